@@ -1,0 +1,120 @@
+package arc
+
+import "math"
+
+// An Arc is the shape of a circular arc: its chord and how far it stands off
+// it. It has no place; see [Segment] for an arc that has. The zero Arc has no
+// length.
+//
+// The formulas are those of the circular segment, Machinery's Handbook, 31st
+// ed., pp. 79-83, written in k = tan(turn/4) = 2·sag/chord.
+type Arc struct {
+	chord, k float64
+}
+
+// FromChordSag returns the arc over a chord > 0 that stands off it by a sag
+// >= 0 at its middle; a sag of zero is a straight line, a sag of half the
+// chord a semicircle, more a major arc.
+func FromChordSag(chord, sag float64) (Arc, error) {
+	const fn = "arc.FromChordSag"
+	if err := needPositive(fn, "chord", chord, "mm"); err != nil {
+		return Arc{}, err
+	}
+	if err := needFinite(fn, "sag", sag, "mm"); err != nil {
+		return Arc{}, err
+	}
+	if sag < 0 {
+		return Arc{}, &ParamError{fn, "sag", sag, "mm", ">= 0", ErrRange}
+	}
+	k := 2 * (sag / chord)
+	if math.IsInf(k*k, 0) {
+		return Arc{}, &ParamError{fn, "sag", sag, "mm", "a sag that the chord can carry", ErrRange}
+	}
+	return Arc{chord, k}, nil
+}
+
+// FromChordRadius returns the arc of a radius >= chord/2 over a chord > 0: the
+// minor arc, or the major one where major is set. The sag of a flat arc is
+// poorly known from its radius; where the sag was measured use [FromChordSag].
+func FromChordRadius(chord, radius float64, major bool) (Arc, error) {
+	const fn = "arc.FromChordRadius"
+	if err := needPositive(fn, "chord", chord, "mm"); err != nil {
+		return Arc{}, err
+	}
+	if err := needPositive(fn, "radius", radius, "mm"); err != nil {
+		return Arc{}, err
+	}
+	s := chord / 2 / radius // sine of half the turn
+	if s > 1 {
+		return Arc{}, &ParamError{fn, "radius", radius, "mm", ">= half the chord", ErrRange}
+	}
+	// tan(x/2) = sin x / (1 + cos x), and the other root is its reciprocal.
+	k := s / (1 + math.Sqrt((1-s)*(1+s)))
+	if major {
+		k = 1 / k
+	}
+	if k == 0 || math.IsInf(k*k, 0) {
+		return Arc{}, &ParamError{fn, "radius", radius, "mm", "a radius within 1e150 of the chord", ErrRange}
+	}
+	return Arc{chord, k}, nil
+}
+
+// K returns tan(turn/4) = 2·sag/chord, the number a [Vertex] carries as Turn.
+func (a Arc) K() float64 { return a.k }
+
+// Chord returns the straight distance between the ends, in mm.
+func (a Arc) Chord() float64 { return a.chord }
+
+// Sag returns the height of the arc over the middle of its chord, in mm.
+func (a Arc) Sag() float64 { return a.chord * a.k / 2 }
+
+// Radius returns the radius in mm, +Inf for a straight line.
+func (a Arc) Radius() float64 {
+	if a.k == 0 {
+		return math.Inf(1)
+	}
+	return a.chord / 4 * (1/a.k + a.k)
+}
+
+// Turn returns the angle between the tangents at the ends, which is also the
+// angle at the center, from 0 to just under 2π.
+func (a Arc) Turn() Angle { return Angle(4 * math.Atan(a.k)) }
+
+// Length returns the length along the arc in mm.
+func (a Arc) Length() float64 { return lengthOf(a.chord, a.k) }
+
+// Area returns the area between arc and chord in mm².
+func (a Arc) Area() float64 { return segmentArea(a.chord, a.k) }
+
+// lengthOf returns the length of an arc over chord c, whatever the sign of k.
+func lengthOf(c, k float64) float64 {
+	if k == 0 {
+		return c
+	}
+	return c * (1 + k*k) * (math.Atan(k) / k)
+}
+
+// segmentArea returns the area between an arc and its chord c, with the sign
+// of k: c²/(8k²)·((1+k²)²·atan k − k(1−k²)). Below |k| = 1/4 that difference
+// cancels, and the alternating series
+//
+//	c² Σ (−1)ⁿ⁺¹ k²ⁿ⁺¹ / ((2n−1)(2n+1)(2n+3))
+//
+// is summed instead: its terms fall by more than 16 a step, so 13 of them
+// leave less than 1e-17 of the first.
+func segmentArea(c, k float64) float64 {
+	q := k * k
+	if q >= 1.0/16 {
+		return c * c / (8 * q) * ((1+q)*(1+q)*math.Atan(k) - k*(1-q))
+	}
+	sum := 0.0
+	for n := 12; n >= 0; n-- {
+		f := float64(2 * n)
+		term := 1 / ((f - 1) * (f + 1) * (f + 3))
+		if n%2 == 0 {
+			term = -term
+		}
+		sum = sum*q + term
+	}
+	return c * c * k * sum
+}

@@ -1,0 +1,34 @@
+package miter
+
+import (
+	"errors"
+	"math"
+
+	"example.com/sagitta/arc"
+)
+
+// A ParamError says which parameter of which function cannot be used.
+type ParamError = arc.ParamError
+
+// The kinds of fault, for errors.Is, beside arc.ErrNotFinite and arc.ErrRange.
+var (
+	// ErrNoSeam: the faces are parallel, or meet on a level line.
+	ErrNoSeam = errors.New("the faces meet in no seam")
+)
+
+func fault(fn, param string, value any, unit, need string, kind error) error {
+	return &ParamError{Func: fn, Param: param, Value: value, Unit: unit, Need: need, Err: kind}
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// needBetween returns an error unless lo < v < hi.
+func needBetween(fn, param string, v, lo, hi arc.Angle) error {
+	switch {
+	case !finite(float64(v)):
+		return fault(fn, param, v, "", "a finite angle", arc.ErrNotFinite)
+	case v <= lo || v >= hi:
+		return fault(fn, param, v, "", "between "+lo.String()+" and "+hi.String(), arc.ErrRange)
+	}
+	return nil
+}

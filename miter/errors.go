@@ -12,8 +12,15 @@ type ParamError = arc.ParamError
 
 // The kinds of fault, for errors.Is, beside arc.ErrNotFinite and arc.ErrRange.
 var (
-	// ErrNoSeam: the faces are parallel, or meet on a level line.
+	// ErrNoSeam: the faces are parallel, or meet on a level line, or two
+	// profiles have no height in common.
 	ErrNoSeam = errors.New("the faces meet in no seam")
+	// ErrNotRising: a profile has a level or falling piece.
+	ErrNotRising = errors.New("the profile does not rise throughout")
+	// ErrFold: the back of a panel folds over: too thick for its radius.
+	ErrFold = errors.New("the back face folds over")
+	// ErrTolerance: a path cannot be had within the tolerance.
+	ErrTolerance = errors.New("tolerance not reached")
 )
 
 func fault(fn, param string, value any, unit, need string, kind error) error {

@@ -1,0 +1,126 @@
+package miter
+
+import "math"
+
+// fold is the turn in radians between two segments of a profile above which
+// the panel is folded there, as at the top of a skirt, and not smooth. Taking
+// a smaller one for smooth shifts the back by no more than thickness·1e-7.
+const fold = 1e-7
+
+// backSection returns the back face of a panel of thickness t behind its show
+// face, without what a fold cuts off, with what it adds, and carried on beyond
+// both ends along the tangents, for a mating panel whose back ends elsewhere.
+func backSection(fn, name string, show section, t float64) (section, error) {
+	var out section
+	for i, s := range show {
+		b := s.behind(t)
+		if !(b.m > 0) {
+			return nil, fault(fn, name, t, "mm", "less than the profile's least convex radius", ErrFold)
+		}
+		if i > 0 && s.run != show[i-1].run {
+			var ok bool
+			if out, b, ok = foldAt(out, b, t); !ok {
+				return nil, fault(fn, name, t, "mm", "a thickness that leaves the back of every fold some width", ErrFold)
+			}
+		}
+		out = append(out, b)
+	}
+	if !out.rises() {
+		return nil, fault(fn, name, t, "mm", "a thickness that leaves the back of every fold some width", ErrFold)
+	}
+	return out.extended(t), nil
+}
+
+// behind returns the span at depth t behind a show span.
+func (s span) behind(t float64) span {
+	sin, cos := math.Sincos(s.slope)
+	s.x -= t * sin
+	s.z += t * cos
+	s.m = 1 - s.kappa*t
+	return s
+}
+
+// foldAt joins the back face so far to the next span b, across a fold.
+func foldAt(out section, b span, t float64) (section, span, bool) {
+	a := out[len(out)-1]
+	end := a.slope + a.kappa*a.n
+	turn := b.slope - end
+	reach := t * math.Tan(math.Abs(turn)/2)
+	if turn < 0 {
+		// The faces spread at the back: both go on straight until they meet.
+		if !(math.Sin(end) > 0 && math.Sin(b.slope) > 0) {
+			return out, b, false
+		}
+		return append(out, a.after(reach), b.before(reach)), b, true
+	}
+	la, lb, ok := crossing(a, b, a.n-reach/a.m, reach/b.m)
+	if !ok {
+		return out, b, false
+	}
+	out[len(out)-1].n = la
+	return out, b.from(lb), true
+}
+
+// from returns the span without its first l.
+func (s span) from(l float64) span {
+	s.x, s.z, s.slope = s.at(l)
+	s.u += l
+	s.n -= l
+	return s
+}
+
+// after and before return straight spans of length l that carry a span on
+// beyond its upper and before its lower end.
+func (s span) after(l float64) span {
+	e := s.from(s.n)
+	e.n, e.kappa, e.m = l, 0, 1
+	return e
+}
+
+func (s span) before(l float64) span {
+	sin, cos := math.Sincos(s.slope)
+	return span{u: s.u - l, n: l, x: s.x - l*cos, z: s.z - l*sin, slope: s.slope, m: 1, run: s.run}
+}
+
+// crossing returns where two spans cross, by Newton's method from la and lb.
+func crossing(a, b span, la, lb float64) (float64, float64, bool) {
+	for range 30 {
+		xa, za, sa := a.at(la)
+		xb, zb, sb := b.at(lb)
+		dx, dz := xb-xa, zb-za
+		if math.Hypot(dx, dz) < 1e-11*(1+math.Abs(xa)+math.Abs(za)) {
+			return la, lb, la > 0 && lb > 0 && la < a.n && lb < b.n
+		}
+		det := math.Sin(sb - sa)
+		if det == 0 {
+			return 0, 0, false
+		}
+		la += (dx*math.Sin(sb) - dz*math.Cos(sb)) / det / a.m
+		lb += (dx*math.Sin(sa) - dz*math.Cos(sa)) / det / b.m
+	}
+	return 0, 0, false
+}
+
+// rises reports whether every span is higher than the one before.
+func (s section) rises() bool {
+	for i := range s {
+		if !(s[i].n > 0 && s[i].top() > s[i].z) {
+			return false
+		}
+	}
+	return true
+}
+
+// extended carries a back face on along both its end tangents. The backs of
+// two panels that start level differ by less than 2t in height, which a tangent
+// of slope α covers in 2t/sin α; a level end cannot go on.
+func (s section) extended(t float64) section {
+	first, last := s[0], s[len(s)-1]
+	if sin := math.Sin(first.slope); sin > level {
+		s = append(section{first.before(2 * t / sin)}, s...)
+	}
+	if sin := math.Sin(last.slope + last.kappa*last.n); sin > level {
+		s = append(s, last.after(2*t/sin))
+	}
+	return s
+}

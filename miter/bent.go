@@ -1,0 +1,150 @@
+package miter
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A bentLine is a line of the cut face in space with the board's outward
+// normal at each point.
+type bentLine struct {
+	p, n []r3.Vec
+}
+
+// lines returns the lines of the cut face at a part of the depth, a run each.
+func (b bender) lines(depth float64) []bentLine {
+	out := make([]bentLine, len(b.runs))
+	for i, r := range b.runs {
+		for _, q := range r.slice(depth) {
+			p, n := b.bend(r, q, depth*b.t)
+			out[i].p = append(out[i].p, p)
+			out[i].n = append(out[i].n, n)
+		}
+	}
+	return out
+}
+
+// bend returns where a point of the blank at depth d comes to lie, and the
+// board's outward normal there. Beyond the ends of its run the board is flat.
+func (b bender) bend(r flatRun, q r2.Vec, d float64) (p, normal r3.Vec) {
+	l := q.Y - r.u
+	on := math.Max(0, math.Min(r.n, l))
+	s, t := r.profile.At(on)
+	s = r2.Add(s, r2.Scale(l-on, t))
+	// The board lies on the left of travel, its outward normal on the right.
+	normal = r3.Add(r3.Scale(t.Y, b.out), r3.Vec{Z: -t.X})
+	p = r3.Add(r3.Scale(q.X, b.along), r3.Scale(s.X, b.out))
+	p.Z = s.Y
+	return r3.Sub(p, r3.Scale(d, normal)), normal
+}
+
+// slice returns the cut face at a part of the depth, straight through the
+// board from show edge to back edge at each developed length that both have.
+func (r flatRun) slice(depth float64) []r2.Vec {
+	switch depth {
+	case 0:
+		return r.show
+	case 1:
+		return r.back
+	}
+	var out []r2.Vec
+	j := 0
+	for _, p := range r.show {
+		for j+2 < len(r.back) && r.back[j+1].Y < p.Y {
+			j++
+		}
+		a, b := r.back[j], r.back[j+1]
+		if p.Y < a.Y || p.Y > b.Y {
+			continue
+		}
+		w := 0.0
+		if b.Y > a.Y {
+			w = (p.Y - a.Y) / (b.Y - a.Y)
+		}
+		x := a.X + w*(b.X-a.X)
+		out = append(out, r2.Vec{X: p.X + depth*(x-p.X), Y: p.Y})
+	}
+	return out
+}
+
+// measurePoints bounds how many points of a line are measured.
+const measurePoints = 400
+
+// measure raises d by the distances of the points of the lines a from the
+// lines b at the same heights, and returns how many points had one. The miter
+// stands square to the difference of the boards' normals: a point beyond the
+// other board's along it, as its own board runs, is wood in the way, one short
+// of it leaves a gap.
+func measure(a, b []bentLine, along r3.Vec, d *Deviation) int {
+	count := 0
+	for _, line := range a {
+		step := 1 + len(line.p)/measurePoints
+		for i := 0; i < len(line.p); i += step {
+			off, normal, ok := nearest(b, line.p[i])
+			if !ok {
+				continue
+			}
+			count++
+			dist, square := r3.Norm(off), r3.Sub(normal, line.n[i])
+			if r3.Dot(off, square)*r3.Dot(along, square) >= 0 {
+				d.Overlap = math.Max(d.Overlap, dist)
+			} else {
+				d.Gap = math.Max(d.Gap, dist)
+			}
+		}
+	}
+	return count
+}
+
+// nearest returns how far p is from the nearest point of the lines, and their
+// board's normal there, where a line passes the height of p.
+func nearest(lines []bentLine, p r3.Vec) (off, normal r3.Vec, ok bool) {
+	least := math.Inf(1)
+	for _, l := range lines {
+		n := len(l.p)
+		if n < 2 || p.Z < l.p[0].Z || p.Z > l.p[n-1].Z {
+			continue
+		}
+		// From the chord at the same height, walk to where it gets no nearer.
+		i := l.chordAt(p.Z)
+		o := l.toChord(i, p)
+		for _, dir := range [2]int{-1, 1} {
+			for j := i + dir; j >= 0 && j < n-1; j += dir {
+				oj := l.toChord(j, p)
+				if r3.Norm2(oj) > r3.Norm2(o) {
+					break
+				}
+				o, i = oj, j
+			}
+		}
+		if d := r3.Norm2(o); d < least {
+			least, off, normal, ok = d, o, l.n[i], true
+		}
+	}
+	return off, normal, ok
+}
+
+// chordAt returns the chord that passes height z.
+func (l bentLine) chordAt(z float64) int {
+	lo, hi := 0, len(l.p)-1
+	for hi-lo > 1 {
+		if mid := (lo + hi) / 2; l.p[mid].Z <= z {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}
+
+// toChord returns the way to p from the nearest point of chord i.
+func (l bentLine) toChord(i int, p r3.Vec) r3.Vec {
+	a, v := l.p[i], r3.Sub(l.p[i+1], l.p[i])
+	w := 0.0
+	if vv := r3.Norm2(v); vv > 0 {
+		w = math.Max(0, math.Min(1, r3.Dot(r3.Sub(p, a), v)/vv))
+	}
+	return r3.Sub(p, r3.Add(a, r3.Scale(w, v)))
+}

@@ -1,0 +1,140 @@
+package miter
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
+)
+
+// A curve gives the point and the direction of travel, of any length, for a
+// parameter from 0 to 1.
+type curve func(w float64) (p, tangent r2.Vec)
+
+// Limits of the fit: halvings of one curve, points at which a pair of arcs is
+// held against it, and the part of the tolerance allowed at those points, since
+// the deviation is a little larger between them.
+const (
+	maxHalvings = 14
+	fitPoints   = 9
+	fitShare    = 0.9
+)
+
+// A fitter lays a path of lines and arcs along curves.
+type fitter struct {
+	tol float64
+	v   []arc.Vertex
+	ok  bool
+}
+
+// add carries the path on along a curve that starts where the path ends. The
+// pieces are pairs of arcs that share their tangent and have the curve's
+// tangents at their ends.
+func (f *fitter) add(c curve, w0, w1 float64, depth int) {
+	p0, t0 := c(w0)
+	p1, t1 := c(w1)
+	pair, ok := biarc(p0, t0, p1, t1)
+	if ok && f.close(pair, c, w0, w1) {
+		f.push(pair[0])
+		f.push(pair[1])
+		return
+	}
+	if depth >= maxHalvings {
+		f.ok = false
+		return
+	}
+	mid := (w0 + w1) / 2
+	f.add(c, w0, mid, depth+1)
+	f.add(c, mid, w1, depth+1)
+}
+
+// close reports whether the pair stays within the tolerance of the curve.
+func (f *fitter) close(pair [2]arc.Segment, c curve, w0, w1 float64) bool {
+	for i := 1; i <= fitPoints; i++ {
+		p, _ := c(w0 + (w1-w0)*float64(i)/(fitPoints+1))
+		if math.Min(offArc(pair[0], p), offArc(pair[1], p)) > fitShare*f.tol {
+			return false
+		}
+	}
+	return true
+}
+
+// straight is the sag in mm, and the corner between lines, below which a piece
+// is a line: a nanometer.
+const straight = 1e-6
+
+// push adds a segment, in line with the last one where both are lines.
+func (f *fitter) push(s arc.Segment) {
+	if math.Abs(s.Turn)*s.Chord()/2 < straight {
+		s.Turn = 0
+	}
+	if s.A == s.B {
+		return
+	}
+	n := len(f.v)
+	if n == 0 {
+		f.v = append(f.v, arc.Vertex{P: s.A, Turn: s.Turn}, arc.Vertex{P: s.B})
+		return
+	}
+	if n > 1 && s.Turn == 0 && f.v[n-2].Turn == 0 {
+		line := arc.Segment{A: f.v[n-2].P, B: s.B}
+		if offArc(line, s.A) < straight {
+			f.v[n-1].P = s.B
+			return
+		}
+	}
+	f.v[n-1].Turn = s.Turn
+	f.v = append(f.v, arc.Vertex{P: s.B})
+}
+
+// biarc returns two arcs that share their tangent where they meet and run from
+// p0 to p1 with the given directions there. Their tangent lengths are equal:
+// d = v²/(v·t + √((v·t)² + 2(1 − t0·t1)v²)), with v = p1 − p0 and t = t0 + t1.
+func biarc(p0, t0, p1, t1 r2.Vec) ([2]arc.Segment, bool) {
+	n0, n1 := r2.Norm(t0), r2.Norm(t1)
+	v := r2.Sub(p1, p0)
+	if !(n0 > 0 && n1 > 0 && r2.Norm2(v) > 0) {
+		return [2]arc.Segment{}, false
+	}
+	t0, t1 = r2.Scale(1/n0, t0), r2.Scale(1/n1, t1)
+	vt, vv := r2.Dot(v, r2.Add(t0, t1)), r2.Norm2(v)
+	d := vv / (vt + math.Sqrt(vt*vt+r2.Norm2(r2.Sub(t0, t1))*vv))
+	if !finite(d) || r2.Dot(t0, t1) < 0 {
+		return [2]arc.Segment{}, false
+	}
+	q := r2.Scale(0.5, r2.Add(r2.Add(p0, p1), r2.Scale(d, r2.Sub(t0, t1))))
+	return [2]arc.Segment{
+		{A: p0, B: q, Turn: quarterTan(t0, r2.Sub(q, p0))},
+		{A: q, B: p1, Turn: quarterTan(r2.Sub(p1, q), t1)},
+	}, true
+}
+
+// quarterTan returns the tangent of half the angle from a to b; between the
+// tangent and the chord of an arc that is tan(turn/4).
+func quarterTan(a, b r2.Vec) float64 {
+	return r2.Cross(a, b) / (r2.Norm(a)*r2.Norm(b) + r2.Dot(a, b))
+}
+
+// offArc returns the distance of p from a segment, or from its ends where p is
+// beside them. The circle through A with the tangent's left normal N there is
+// at the distance 2F/(1 + √(1 − 2κF)), F = N·q − κq²/2, q = p − A: no radius,
+// so flat arcs keep their digits.
+func offArc(s arc.Segment, p r2.Vec) float64 {
+	c := s.Chord()
+	if c == 0 {
+		return r2.Norm(r2.Sub(p, s.A))
+	}
+	u := r2.Scale(1/c, r2.Sub(s.B, s.A))
+	q := r2.Sub(p, s.A)
+	if l := r2.Dot(q, u); l < 0 || l > c {
+		return math.Min(r2.Norm(q), r2.Norm(r2.Sub(p, s.B)))
+	}
+	// The half turn from chord to tangent, from its half tangent.
+	k := s.Turn
+	sin, cos := 2*k/(1+k*k), (1-k*k)/(1+k*k)
+	x, y := r2.Dot(q, u), r2.Cross(u, q)
+	kappa := s.Curvature()
+	f := x*sin + y*cos - kappa*(x*x+y*y)/2
+	return math.Abs(2 * f / (1 + math.Sqrt(math.Max(0, 1-2*kappa*f))))
+}

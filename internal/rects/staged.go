@@ -1,0 +1,201 @@
+package rects
+
+import "math"
+
+// A Direction is the way the first cuts of a staged layout run.
+type Direction int
+
+const (
+	AnyWay Direction = iota // each bin its own, whichever fills better
+	AlongW                  // parallel to the width: strips stacked in height
+	AlongH                  // parallel to the height
+)
+
+// Saw says which layouts a saw can cut.
+type Saw struct {
+	Stages int       // 2 or 3 stages of edge-to-edge cuts
+	First  Direction // the way the first cuts run
+	Exact  bool      // no trim cut after the last stage: pieces of a stack are equally wide
+}
+
+// StagedBins places the items in as few bins as it can find so that every
+// layout falls apart in saw.Stages stages of edge-to-edge cuts.
+func StagedBins(items []Item, bin Size, saw Saw, seed uint64, stop Stop) [][]Placed {
+	return search(items, bin, seed, stop, newStaged(bin, saw))
+}
+
+// staged fills a bin with strips of stacks. It works with the first cuts
+// along the width; for the other way it lays the bin and the items on their
+// sides.
+type staged struct {
+	bin  Size
+	saw  Saw
+	eps  float64
+	out  []Placed
+	best []Placed
+}
+
+func newStaged(bin Size, saw Saw) *staged { return &staged{bin: bin, saw: saw, eps: slack(bin)} }
+
+func (s *staged) fill(items []Item, order []int, used []bool) ([]Placed, float64) {
+	s.best = s.best[:0]
+	most := 0.0
+	for _, side := range [2]bool{false, true} {
+		if s.saw.First == AlongW && side || s.saw.First == AlongH && !side {
+			continue
+		}
+		s.out = s.out[:0]
+		covered := s.strips(items, order, used, side)
+		for _, p := range s.out {
+			used[p.Item] = false
+		}
+		if covered > most {
+			most = covered
+			s.best, s.out = s.out, s.best
+		}
+	}
+	for _, p := range s.best {
+		used[p.Item] = true
+	}
+	return s.best, most
+}
+
+// ways returns how an item may lie, on its side with the bin where side is set.
+func ways(it Item, side bool) ([2]Size, int) {
+	w, n := it.ways()
+	if side {
+		for i := range n {
+			w[i].W, w[i].H = w[i].H, w[i].W
+		}
+	}
+	return w, n
+}
+
+// strips fills the bin strip by strip. The first item that fits sets the
+// height of a strip; of the ways it can lie, the one that fills its strip
+// better is kept.
+func (s *staged) strips(items []Item, order []int, used []bool, side bool) float64 {
+	bin := s.bin
+	if side {
+		bin.W, bin.H = bin.H, bin.W
+	}
+	covered, y := 0.0, 0.0
+	for {
+		first, ok := s.firstFit(items, order, used, side, Size{bin.W, bin.H - y})
+		if !ok {
+			break
+		}
+		w, n := ways(items[first], side)
+		bestWay, bestFill := -1, -1.0
+		for i := range n {
+			if w[i].W > bin.W+s.eps || w[i].H > bin.H-y+s.eps {
+				continue
+			}
+			from := len(s.out)
+			c := s.strip(items, order, used, side, first, w[i], i == 1, y, bin.W)
+			s.undo(from, used)
+			if f := c / w[i].H; f > bestFill {
+				bestWay, bestFill = i, f
+			}
+		}
+		covered += s.strip(items, order, used, side, first, w[bestWay], bestWay == 1, y, bin.W)
+		y += w[bestWay].H
+	}
+	if side {
+		for i := range s.out {
+			p := &s.out[i]
+			p.X, p.Y, p.W, p.H = p.Y, p.X, p.H, p.W
+		}
+	}
+	return covered
+}
+
+func (s *staged) undo(from int, used []bool) {
+	for _, p := range s.out[from:] {
+		used[p.Item] = false
+	}
+	s.out = s.out[:from]
+}
+
+func (s *staged) firstFit(items []Item, order []int, used []bool, side bool, room Size) (int, bool) {
+	for _, id := range order {
+		if used[id] {
+			continue
+		}
+		w, n := ways(items[id], side)
+		for i := range n {
+			if w[i].W <= room.W+s.eps && w[i].H <= room.H+s.eps {
+				return id, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// strip lays stacks side by side, the given item first, and returns the area
+// they cover.
+func (s *staged) strip(items []Item, order []int, used []bool, side bool, first int, c Size, turned bool, y, width float64) float64 {
+	height, covered, x := c.H, 0.0, 0.0
+	id := first
+	for id >= 0 {
+		covered += s.put(id, x, y, c, turned, used)
+		if s.saw.Stages > 2 {
+			covered += s.stack(items, order, used, side, x, y, c, height)
+		}
+		x += c.W
+		id, c, turned = s.choose(items, order, used, side, Size{width - x, height}, false)
+	}
+	return covered
+}
+
+// stack puts items upon one that stands in a strip.
+func (s *staged) stack(items []Item, order []int, used []bool, side bool, x, y float64, base Size, height float64) float64 {
+	covered, top := 0.0, base.H
+	for {
+		id, c, turned := s.choose(items, order, used, side, Size{base.W, height - top}, s.saw.Exact)
+		if id < 0 {
+			return covered
+		}
+		covered += s.put(id, x, y+top, c, turned, used)
+		top += c.H
+	}
+}
+
+func (s *staged) put(id int, x, y float64, c Size, turned bool, used []bool) float64 {
+	used[id] = true
+	s.out = append(s.out, Placed{id, x, y, c.W, c.H, turned})
+	return c.W * c.H
+}
+
+// choose returns the item that best matches the room: both sides, one side,
+// or just the next in order; -1 where none fits.
+func (s *staged) choose(items []Item, order []int, used []bool, side bool, room Size, sameWidth bool) (best int, size Size, turned bool) {
+	best = -1
+	score := -1
+	for _, id := range order {
+		if used[id] {
+			continue
+		}
+		w, n := ways(items[id], side)
+		for i := range n {
+			c := w[i]
+			if c.W > room.W+s.eps || c.H > room.H+s.eps || sameWidth && c.W < room.W-s.eps {
+				continue
+			}
+			v := 0
+			if math.Abs(c.H-room.H) <= s.eps {
+				v += 2
+			}
+			if math.Abs(c.W-room.W) <= s.eps {
+				v++
+			}
+			if v > score {
+				best, size, turned, score = id, c, i == 1, v
+			}
+		}
+		if score == 3 {
+			break
+		}
+	}
+	return best, size, turned
+}

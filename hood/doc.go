@@ -1,0 +1,35 @@
+// Package hood turns the sizes of a wooden surround for a kitchen exhaust hood
+// into flat parts that close: panels with their true sizes, kerfs, rabbets,
+// bevels and openings, the weight to hang, and the cautions to mind.
+//
+// # Words
+//
+// The skirt is the plumb band at the bottom, the sweep the curved part above
+// it, the neck the top where the sweep ends, a cheek a plumb side panel, the
+// deck the board that closes the neck, the chimney the plumb box above it.
+//
+// # Conventions
+//
+// Lengths are millimetres, angles arc.Angle, masses kilograms. In space x runs
+// to the right as one faces the hood, with 0 in its middle, y out of the wall,
+// and z up from the bottom edge. Seen from the front that is a left-handed
+// frame; glTF's (x, y, z) is our (x, z, y).
+//
+// A part is drawn as the machine sees it: show face down, back face up, so
+// that every kerf, rabbet and bevel is cut from above. Its outline is that of
+// the show face, its origin the lower left corner of the outline's extent. A
+// bevel above 0 makes the back face smaller; one below 0 undercuts the show
+// face, which a cutter from above cannot do, and is listed as finished by saw.
+//
+// # The proof
+//
+// Build folds every flat part back from its blank, kerfs and bevels alone,
+// sets it in its place and measures the joints. The result is in Checks; a
+// design of which a joint does not close within its limit is an error.
+//
+// # Caution
+//
+// A surround is combustible wood hung over a cooktop. The cautions of a
+// design name their sources; they do not replace local codes, the
+// instructions of the appliance's maker, or licensed practice.
+package hood

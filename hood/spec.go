@@ -1,0 +1,117 @@
+package hood
+
+// A Spec says what hood to make. Lengths are millimetres of show faces,
+// angles radians; the struct tags carry the names, units and meaning of the
+// keys of a spec file. What a key's text does not give a default for is
+// required.
+type Spec struct {
+	Version   int     `json:"version" doc:"version of this form of file: 1"`
+	Title     string  `json:"title" doc:"name of the job, for people; may be empty"`
+	Units     string  `json:"units" doc:"unit of bare numbers in the file, and of what is printed: mm or in; empty means mm" enum:"mm,in"`
+	Width     float64 `json:"width" unit:"mm" doc:"width over the show faces at the bottom"`
+	Height    float64 `json:"height" unit:"mm" doc:"height from the bottom edge to the neck"`
+	Depth     float64 `json:"depth" unit:"mm" doc:"depth from the wall to the show face of the front at the bottom"`
+	Skirt     float64 `json:"skirt" unit:"mm" doc:"height of the plumb band at the bottom; 0 means none"`
+	Neck      Neck    `json:"neck" doc:"the top, where the sweep ends"`
+	Sweep     Sweep   `json:"sweep" doc:"the curve of the front, from the top of the skirt to the neck"`
+	SideSweep Sweep   `json:"side_sweep" doc:"the curve of flared sides, where the neck is narrower than the hood; empty means straight"`
+	Chimney   Chimney `json:"chimney" doc:"plumb box above the neck"`
+	Corner    string  `json:"corner" doc:"joint of front and cheeks: miter, front-covers or cheek-covers; empty means miter; flared sides take miter only" enum:"miter,front-covers,cheek-covers"`
+	Board     Board   `json:"board" doc:"the panel product of front, sides and deck"`
+	Back      Back    `json:"back" doc:"the back, let into rabbets"`
+	Liner     Liner   `json:"liner" doc:"the metal insert; 0 by 0 means no liner shelf"`
+	Duct      Duct    `json:"duct" doc:"the duct through the deck; diameter 0 means no opening"`
+	Bend      Bend    `json:"bend" doc:"how curved panels are made"`
+	Cut       Cut     `json:"cut" doc:"what the router needs"`
+}
+
+// A Neck is the top of a hood, where the sweep ends.
+type Neck struct {
+	Depth  float64 `json:"depth" unit:"mm" doc:"depth from the wall to the show face of the front at the neck"`
+	Width  float64 `json:"width" unit:"mm" doc:"width over the show faces at the neck; 0 means the width of the hood"`
+	Offset float64 `json:"offset" unit:"mm" doc:"how far the middle of the neck stands to the right of the middle of the hood; 0 means centered; half the difference of the widths leaves one side plumb"`
+}
+
+// A Sweep is the shape of a curved panel between two ends that are given.
+type Sweep struct {
+	Shape  string       `json:"shape" doc:"straight, cove (concave), bow (convex), ogee (cove below, bow above), reverse-ogee, ellipse (a quarter, concave, level at the skirt and plumb at the neck) or points; empty means straight" enum:"straight,cove,bow,ogee,reverse-ogee,ellipse,points"`
+	Sag    float64      `json:"sag" unit:"mm" doc:"how far the curve stands off its chord, square to it; of each arc of an ogee off its own half; 0 for straight, ellipse and points"`
+	Points [][2]float64 `json:"points" unit:"mm" doc:"points a curve of shape points passes through, each [out of the wall (or of the middle), height], upward, without the two ends; left out for other shapes"`
+}
+
+// A Chimney is the plumb box above the neck.
+type Chimney struct {
+	Height float64 `json:"height" unit:"mm" doc:"height above the neck; 0 means no chimney"`
+	Depth  float64 `json:"depth" unit:"mm" doc:"depth over the show face; 0 means that of the neck"`
+	Width  float64 `json:"width" unit:"mm" doc:"width over the show faces; 0 means that of the neck"`
+}
+
+// A Board is a panel product.
+type Board struct {
+	Material  string  `json:"material" doc:"name of the material, such as mdf or plywood"`
+	Thickness float64 `json:"thickness" unit:"mm" doc:"true thickness"`
+	Density   float64 `json:"density" unit:"kg/m3" doc:"density; 0 means that of the material, where it is known by name"`
+	Sheets    []Sheet `json:"sheets" doc:"the sheets it comes in"`
+}
+
+// A Sheet is a size a panel product comes in.
+type Sheet struct {
+	Length float64 `json:"length" unit:"mm" doc:"length, along the grain"`
+	Width  float64 `json:"width" unit:"mm" doc:"width"`
+	Count  int     `json:"count" doc:"how many there are; 0 means as many as needed"`
+	Price  float64 `json:"price" doc:"price of one sheet; 0 means not known"`
+}
+
+// A Back is the panel against the wall, let into rabbets of the sides.
+type Back struct {
+	Material  string    `json:"material" doc:"name of the material"`
+	Thickness float64   `json:"thickness" unit:"mm" doc:"true thickness"`
+	Density   float64   `json:"density" unit:"kg/m3" doc:"density; 0 means that of the material, where it is known by name"`
+	Rabbet    float64   `json:"rabbet" unit:"mm" doc:"how deep the rabbets go into the sides; 0 means the back stands between the sides"`
+	Clearance float64   `json:"clearance" unit:"mm" doc:"play left between the back's edge and each rabbet; 0 means none"`
+	Openings  []Opening `json:"openings" doc:"openings through the back"`
+	Sheets    []Sheet   `json:"sheets" doc:"the sheets it comes in; none means sheets of the board's sizes, of unknown price"`
+}
+
+// An Opening is a hole through the back.
+type Opening struct {
+	Shape    string  `json:"shape" doc:"circle or rectangle" enum:"circle,rectangle"`
+	X        float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the hood"`
+	Z        float64 `json:"z" unit:"mm" doc:"its middle, above the bottom edge"`
+	Diameter float64 `json:"diameter" unit:"mm" doc:"of a circle"`
+	Width    float64 `json:"width" unit:"mm" doc:"of a rectangle, across"`
+	Height   float64 `json:"height" unit:"mm" doc:"of a rectangle, upright"`
+}
+
+// A Liner is the metal insert below.
+type Liner struct {
+	Length float64 `json:"length" unit:"mm" doc:"opening for the liner, along the front; from the maker's own drawing"`
+	Width  float64 `json:"width" unit:"mm" doc:"opening for the liner, front to back"`
+	X      float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the hood"`
+	Y      float64 `json:"y" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the room between back and front"`
+	Z      float64 `json:"z" unit:"mm" doc:"underside of the liner shelf above the bottom edge"`
+}
+
+// A Duct is the exhaust duct through the deck.
+type Duct struct {
+	Diameter float64 `json:"diameter" unit:"mm" doc:"opening in the deck"`
+	X        float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the neck"`
+	Y        float64 `json:"y" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the deck"`
+}
+
+// A Bend says how curved panels are made.
+type Bend struct {
+	Method    string  `json:"method" doc:"kerf, laminate (plies over a form) or bare (one sheet, bent as it is); empty means kerf" enum:"kerf,laminate,bare"`
+	KerfWidth float64 `json:"kerf_width" unit:"mm" doc:"width of a kerf"`
+	Web       float64 `json:"web" unit:"mm" doc:"what is left under a kerf, at the show face"`
+	Facet     float64 `json:"facet" unit:"mm" doc:"how far the bent panel may leave the true curve"`
+	Strain    float64 `json:"strain" doc:"largest strain of a web, a ply or the sheet; 0 means no limit"`
+	Plies     int     `json:"plies" doc:"how many plies a laminated panel has"`
+}
+
+// A Cut says what the router needs.
+type Cut struct {
+	Gap    float64 `json:"gap" unit:"mm" doc:"least distance between parts on a sheet"`
+	Margin float64 `json:"margin" unit:"mm" doc:"border of a sheet that is not used"`
+	Tool   float64 `json:"tool" unit:"mm" doc:"diameter of the cutter for outlines"`
+}

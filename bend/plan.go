@@ -3,6 +3,7 @@ package bend
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/sagitta/arc"
 )
@@ -182,6 +183,7 @@ func (p *planner) lay(c *curve, n int, lim Limit) {
 		Turn: arc.Angle(c.sense * turn), Strain: p.strain(turn), Mouth: p.b.mouth(c.sense * turn),
 		Limit: lim, FlatAt: p.end, LeastLand: math.Inf(1), LeastRadius: c.leastRadius(),
 	}
+	p.plan.Kerfs = slices.Grow(p.plan.Kerfs, n)
 	p.spans(c, n, func(in, out, facet float64) {
 		p.end += in
 		p.plan.Kerfs = append(p.plan.Kerfs, Kerf{p.end + p.width/2, b.Turn, b.Mouth, facet})
@@ -254,6 +256,15 @@ func (p *planner) spans(c *curve, n int, yield func(in, out, facet float64)) {
 	turn := c.turn / float64(n)
 	r := p.showRadius(c.sense, turn)
 	tan := math.Tan(turn / 2)
+	if len(c.pieces) == 1 { // all spans are alike
+		s := span{append(p.w.span.part[:0], part{0, turn, c.pieces[0].radius}), turn}
+		in, out := s.tangents()
+		facet := s.facet(in, r)
+		for range n {
+			yield(in-r*tan, out-r*tan, facet)
+		}
+		return
+	}
 	p.w = walker{c: c, span: span{part: p.w.span.part}}
 	for j := range n {
 		s := p.w.next(float64(j)*turn, float64(j+1)*turn, j == n-1)

@@ -126,9 +126,9 @@ func farthest(a, b arc.Path) float64 {
 	most := 0.0
 	for i := range a.NumSegments() {
 		s := a.Segment(i)
-		n := 32
+		const n = 12 // even, to have the middle of a web
 		for j := range n + 1 {
-			p, _ := s.At(s.Length() * float64(j) / float64(n))
+			p, _ := s.At(s.Length() * float64(j) / n)
 			most = math.Max(most, distance(p, b))
 		}
 	}

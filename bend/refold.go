@@ -69,24 +69,28 @@ func (b Blank) check(fn string) error {
 	}
 	half, width := b.Board.KerfWidth/2, b.Board.BendWidth()
 	end := 0.0
+	most := math.Min(2*width/b.Board.Web, math.Pi)
 	for i, k := range b.Kerfs {
-		at, turn := fmt.Sprintf("Blank.Kerfs[%d].At", i), fmt.Sprintf("Blank.Kerfs[%d].Turn", i)
-		if err := first(needFinite(fn, at, k.At, "mm"), needFinite(fn, turn, float64(k.Turn), "rad")); err != nil {
-			return err
+		at, turn := k.At, float64(k.Turn)
+		switch {
+		case math.IsNaN(at) || math.IsInf(at, 0):
+			return fault(fn, kerfField(i, "At"), at, "mm", "a finite number", ErrNotFinite)
+		case math.IsNaN(turn):
+			return fault(fn, kerfField(i, "Turn"), k.Turn, "", "a finite number", ErrNotFinite)
+		case at-half < end-1e-9*b.Length:
+			return fault(fn, kerfField(i, "At"), at, "mm", fmt.Sprintf("at least %.6g mm", end+half), ErrOverlap)
+		case math.Abs(turn) >= most:
+			return fault(fn, kerfField(i, "Turn"), k.Turn, "", fmt.Sprintf("less than %v", arc.Angle(most)), ErrTooTight)
 		}
-		if k.At-half < end-1e-9*b.Length {
-			return fault(fn, at, k.At, "mm", fmt.Sprintf("at least %.6g mm", end+half), ErrOverlap)
-		}
-		if most := 2 * width / b.Board.Web; math.Abs(float64(k.Turn)) >= math.Min(most, math.Pi) {
-			return fault(fn, turn, k.Turn, "", fmt.Sprintf("less than %v", arc.Angle(math.Min(most, math.Pi))), ErrTooTight)
-		}
-		end = k.At + half
+		end = at + half
 	}
 	if end > b.Length*(1+1e-9) {
 		return fault(fn, "Blank.Length", b.Length, "mm", fmt.Sprintf("at least %.6g mm", end), ErrOverlap)
 	}
 	return nil
 }
+
+func kerfField(i int, name string) string { return fmt.Sprintf("Blank.Kerfs[%d].%s", i, name) }
 
 // A folder lays a section out along its neutral line.
 type folder struct {

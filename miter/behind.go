@@ -8,8 +8,7 @@ import "math"
 const fold = 1e-7
 
 // backSection returns the back face of a panel of thickness t behind its show
-// face, without what a fold cuts off, with what it adds, and carried on beyond
-// both ends along the tangents, for a mating panel whose back ends elsewhere.
+// face, without what a fold cuts off and with what it adds.
 func backSection(fn, name string, show section, t float64) (section, error) {
 	var out section
 	for i, s := range show {
@@ -28,7 +27,7 @@ func backSection(fn, name string, show section, t float64) (section, error) {
 	if !out.rises() {
 		return nil, fault(fn, name, t, "mm", "a thickness that leaves the back of every fold some width", ErrFold)
 	}
-	return out.extended(t), nil
+	return out, nil
 }
 
 // behind returns the span at depth t behind a show span.
@@ -111,16 +110,15 @@ func (s section) rises() bool {
 	return true
 }
 
-// extended carries a back face on along both its end tangents. The backs of
-// two panels that start level differ by less than 2t in height, which a tangent
-// of slope α covers in 2t/sin α; a level end cannot go on.
-func (s section) extended(t float64) section {
+// extended carries a back face on along both its end tangents by a rise of dz,
+// for a mating panel whose back ends elsewhere; a level end cannot go on.
+func (s section) extended(dz float64) section {
 	first, last := s[0], s[len(s)-1]
 	if sin := math.Sin(first.slope); sin > level {
-		s = append(section{first.before(2 * t / sin)}, s...)
+		s = append(section{first.before(dz / sin)}, s...)
 	}
 	if sin := math.Sin(last.slope + last.kappa*last.n); sin > level {
-		s = append(s, last.after(2*t/sin))
+		s = append(s, last.after(dz/sin))
 	}
 	return s
 }

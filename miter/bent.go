@@ -13,12 +13,12 @@ type bentLine struct {
 	p, n []r3.Vec
 }
 
-// lines returns the lines of the cut face at a part of the depth, a run each.
+// lines returns the lines of the cut faces at a part of the depth.
 func (b bender) lines(depth float64) []bentLine {
-	out := make([]bentLine, len(b.runs))
-	for i, r := range b.runs {
-		for _, q := range r.slice(depth) {
-			p, n := b.bend(r, q, depth*b.t)
+	out := make([]bentLine, len(b.faces))
+	for i, f := range b.faces {
+		for _, q := range f.slice(depth) {
+			p, n := b.bend(f.run, q, depth*b.t)
 			out[i].p = append(out[i].p, p)
 			out[i].n = append(out[i].n, n)
 		}
@@ -40,31 +40,41 @@ func (b bender) bend(r flatRun, q r2.Vec, d float64) (p, normal r3.Vec) {
 	return r3.Sub(p, r3.Scale(d, normal)), normal
 }
 
-// slice returns the cut face at a part of the depth, straight through the
-// board from show edge to back edge at each developed length that both have.
-func (r flatRun) slice(depth float64) []r2.Vec {
+// slice returns the line of the cut face at a part of the depth. A blade that
+// follows the show edge stands square to it and meets the back edge where that
+// passes the same normal; points whose normal misses the back edge are left
+// out.
+func (f cutFace) slice(depth float64) []r2.Vec {
+	var out []r2.Vec
 	switch depth {
 	case 0:
-		return r.show
+		return points(f.show)
 	case 1:
-		return r.back
+		return points(f.back)
 	}
-	var out []r2.Vec
 	j := 0
-	for _, p := range r.show {
-		for j+2 < len(r.back) && r.back[j+1].Y < p.Y {
+	for _, e := range f.show {
+		ahead := func(i int) float64 { return r2.Dot(r2.Sub(f.back[i].p, e.p), e.dir) }
+		for j+2 < len(f.back) && ahead(j+1) < 0 {
 			j++
 		}
-		a, b := r.back[j], r.back[j+1]
-		if p.Y < a.Y || p.Y > b.Y {
+		for j > 0 && ahead(j) > 0 {
+			j--
+		}
+		a, b := ahead(j), ahead(j+1)
+		if a > 0 || b < 0 || a == b {
 			continue
 		}
-		w := 0.0
-		if b.Y > a.Y {
-			w = (p.Y - a.Y) / (b.Y - a.Y)
-		}
-		x := a.X + w*(b.X-a.X)
-		out = append(out, r2.Vec{X: p.X + depth*(x-p.X), Y: p.Y})
+		q := r2.Add(f.back[j].p, r2.Scale(-a/(b-a), r2.Sub(f.back[j+1].p, f.back[j].p)))
+		out = append(out, r2.Add(e.p, r2.Scale(depth, r2.Sub(q, e.p))))
+	}
+	return out
+}
+
+func points(e []edgePoint) []r2.Vec {
+	out := make([]r2.Vec, len(e))
+	for i := range e {
+		out[i] = e[i].p
 	}
 	return out
 }

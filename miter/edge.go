@@ -25,7 +25,8 @@ type cell struct {
 
 // Edges returns the edges of both blanks, a run of the profile each from bottom
 // to top, as lines and arcs that stay within tol mm, >= 1e-6, of the true
-// edges. It refuses a back that would have to meet the other beyond that one's
+// edges, flat and bent; where both blanks are off the joint is off by up to
+// twice that. It refuses a back that would have to meet the other beyond that one's
 // level end ([ErrNoSeam]).
 func (s Seam) Edges(tol float64) (first, second []Edge, err error) {
 	const fn = "miter.Seam.Edges"
@@ -110,8 +111,10 @@ func (s Seam) cells(face func(faces) section, i, run int, lo, hi float64) []cell
 
 // fit lays lines and arcs along the edge of panel i through the cells.
 func (s Seam) fit(i int, cells []cell, tol float64) (arc.Path, bool) {
-	f := fitter{tol: tol, ok: true}
+	f := fitter{ok: true}
 	for _, c := range cells {
+		// Bending stretches the back of a hollow panel, and its deviations.
+		f.tol = tol / math.Max(1, c.span[i].m)
 		f.add(s.curve(i, c), 0, 1, 0)
 	}
 	return arc.Path{V: f.v}, f.ok

@@ -37,9 +37,9 @@ const refitSag = 1e-4
 
 // Refit bends both blanks over their profiles, sets them at the plan angle and
 // measures the joint where both have an edge. It knows nothing of how the
-// edges were found: it uses the edges and the profiles alone, takes the cut
-// face straight through the board at each developed length, and measures to
-// about 2e-4 mm.
+// edges were found: it uses the edges and the profiles alone, and takes the cut
+// face as a blade leaves it in the flat board, straight from the show edge to
+// the back edge and square to the show edge. It measures to about 2e-4 mm.
 func Refit(first, second Blank, plan arc.Angle) (Fit, error) {
 	const fn = "miter.Refit"
 	if err := needBetween(fn, "plan", plan, 0, 2*math.Pi); err != nil {
@@ -70,16 +70,26 @@ func Refit(first, second Blank, plan arc.Angle) (Fit, error) {
 
 // A bender bends one blank into its place.
 type bender struct {
-	runs       []flatRun
+	faces      []cutFace
 	t          float64
 	along, out r3.Vec
 }
 
-// A flatRun is a smooth run of a profile with its edges as chords.
+// A flatRun is a smooth run of a profile.
 type flatRun struct {
-	profile    arc.Path
-	u, n       float64 // developed length at its lower end, and its own
-	show, back []r2.Vec
+	profile arc.Path
+	u, n    float64 // developed length at its lower end, and its own
+}
+
+// A cutFace is a smooth piece of a cut, its edges as chords.
+type cutFace struct {
+	run        flatRun
+	show, back []edgePoint
+}
+
+// An edgePoint is a point of an edge with its direction there.
+type edgePoint struct {
+	p, dir r2.Vec
 }
 
 func newBender(b Blank, fn, name string) (bender, error) {
@@ -93,71 +103,111 @@ func newBender(b Blank, fn, name string) (bender, error) {
 	if len(runs) != len(b.Edges) {
 		return bender{}, fault(fn, name+".Edges", len(b.Edges), "", "an edge for every run of the profile", arc.ErrRange)
 	}
+	out := bender{t: b.Thickness}
 	for i, e := range b.Edges {
-		step := chordStep(runs[i].profile)
-		var err error
-		if runs[i].show, err = chords(e.Show, step); err == nil {
-			runs[i].back, err = chords(e.Back, step)
-		}
+		faces, err := runs[i].faces(e)
 		if err != nil {
 			return bender{}, fault(fn, name+".Edges", i, "", "finite paths that do not go down", arc.ErrRange)
 		}
+		out.faces = append(out.faces, faces...)
 	}
-	return bender{runs: runs, t: b.Thickness}, nil
+	return out, nil
 }
 
-// splitRuns cuts a profile where its tangent jumps.
+// faces returns the cut faces along a run's edge, one between every two
+// corners where both edges have the same corners.
+func (r flatRun) faces(e Edge) ([]cutFace, error) {
+	if e.Show.Check() != nil || e.Back.Check() != nil {
+		return nil, arc.ErrNotFinite
+	}
+	show, back := splitCorners(e.Show), splitCorners(e.Back)
+	if len(show) != len(back) {
+		show, back = []arc.Path{e.Show}, []arc.Path{e.Back}
+	}
+	radius := leastRadius(r.profile)
+	var out []cutFace
+	for i := range show {
+		f := cutFace{run: r, show: chords(show[i], radius), back: chords(back[i], radius)}
+		if !climbs(f.show) || !climbs(f.back) {
+			return nil, ErrNotRising
+		}
+		out = append(out, f)
+	}
+	return out, nil
+}
+
+// splitRuns cuts a profile where its tangent jumps by more than fold.
 func splitRuns(p arc.Path) []flatRun {
 	var runs []flatRun
 	u := 0.0
-	var last r2.Vec
-	for i := range p.NumSegments() {
-		s := p.Segment(i)
-		n := s.Length()
-		_, tangent := s.At(0)
-		if i == 0 || math.Abs(r2.Cross(last, tangent)) > fold {
-			runs = append(runs, flatRun{u: u, profile: arc.Path{V: []arc.Vertex{p.V[i]}}})
-		}
-		r := &runs[len(runs)-1]
-		r.profile.V[len(r.profile.V)-1].Turn = s.Turn
-		r.profile.V = append(r.profile.V, arc.Vertex{P: s.B})
-		r.n += n
+	for _, q := range split(p, fold) {
+		n := q.Length()
+		runs = append(runs, flatRun{profile: q, u: u, n: n})
 		u += n
-		_, last = s.At(n)
 	}
 	return runs
 }
 
-// chordStep returns a chord that leaves the run's sharpest arc by refitSag.
-func chordStep(p arc.Path) float64 {
-	least := 1e4
+// splitCorners cuts an edge at its corners: arcs that follow one curve turn by
+// less from one to the next.
+func splitCorners(p arc.Path) []arc.Path { return split(p, 1e-4) }
+
+// split cuts an open path where the sine of a corner exceeds the limit.
+func split(p arc.Path, limit float64) []arc.Path {
+	var out []arc.Path
+	var last r2.Vec
+	for i := range p.NumSegments() {
+		s := p.Segment(i)
+		_, tangent := s.At(0)
+		if i == 0 || math.Abs(r2.Cross(last, tangent)) > limit {
+			out = append(out, arc.Path{V: []arc.Vertex{{P: s.A}}})
+		}
+		q := &out[len(out)-1]
+		q.V[len(q.V)-1].Turn = s.Turn
+		q.V = append(q.V, arc.Vertex{P: s.B})
+		_, last = s.At(s.Length())
+	}
+	return out
+}
+
+// chordStep returns a chord that leaves an arc by half of refitSag; an edge
+// that is bent curves with its own arcs and with its profile.
+func chordStep(radius float64) float64 {
+	return math.Sqrt(4 * refitSag * math.Min(radius, 1e4))
+}
+
+// leastRadius returns the radius of the sharpest arc of a path.
+func leastRadius(p arc.Path) float64 {
+	least := math.Inf(1)
 	for i := range p.NumSegments() {
 		least = math.Min(least, p.Segment(i).Radius())
 	}
-	return math.Sqrt(8 * refitSag * least)
+	return least
 }
 
-// chords returns points along a path no more than about step apart. Their y
-// must not go down.
-func chords(p arc.Path, step float64) ([]r2.Vec, error) {
-	if err := p.Check(); err != nil {
-		return nil, err
-	}
-	var out []r2.Vec
+// chords returns points along a path close enough for it to be bent over a
+// profile of the given radius.
+func chords(p arc.Path, radius float64) []edgePoint {
+	var out []edgePoint
 	for i := range p.NumSegments() {
 		s := p.Segment(i)
 		l := s.Length()
-		n := int(math.Min(1e5, math.Ceil(l/step))) + 1
+		n := int(math.Min(1e4, math.Ceil(l/chordStep(math.Min(radius, s.Radius()))))) + 1
 		for j := range n {
-			q, _ := s.At(l * float64(j) / float64(n))
-			out = append(out, q)
+			q, dir := s.At(l * float64(j) / float64(n))
+			out = append(out, edgePoint{q, dir})
 		}
 	}
-	out = append(out, p.V[len(p.V)-1].P)
-	for i := 1; i < len(out); i++ {
-		if out[i].Y < out[i-1].Y-slack {
-			return nil, ErrNotRising
+	q, dir := p.At(p.Length())
+	return append(out, edgePoint{q, dir})
+}
+
+// climbs reports whether no point lies below the one before.
+func climbs(e []edgePoint) bool {
+	for i := 1; i < len(e); i++ {
+		if !(e[i].p.Y >= e[i-1].p.Y-slack) {
+			return false
 		}
 	}
-	return out, nil
+	return true
 }

@@ -87,6 +87,10 @@ func (p Pair) Seam() (Seam, error) {
 			return Seam{}, err
 		}
 	}
+	// Backs that start at one height on the show face differ by less than this.
+	for i := range s.panel {
+		s.panel[i].back = s.panel[i].back.extended(p.First.Thickness + p.Second.Thickness)
+	}
 	a, b := s.panel[0].show, s.panel[1].show
 	s.Lower, s.Upper = math.Max(a.bottom(), b.bottom()), math.Min(a.top(), b.top())
 	if !(s.Lower < s.Upper) {

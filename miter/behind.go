@@ -13,7 +13,7 @@ func backSection(fn, name string, show section, t float64) (section, error) {
 	var out section
 	for i, s := range show {
 		b := s.behind(t)
-		if !(b.m > 0) {
+		if !(b.m > level) { // a radius less than the rounding of its curvature is none
 			return nil, fault(fn, name, t, "mm", "less than the profile's least convex radius", ErrFold)
 		}
 		if i > 0 && s.run != show[i-1].run {

@@ -112,8 +112,8 @@ func (c Corner) check(fn string) error {
 		if t < 0 || t > math.Pi {
 			return fault(fn, name+".Tilt", b.Tilt, "", "0° to 180°", arc.ErrRange)
 		}
-		if !finite(b.Thickness) || b.Thickness < 0 || (b.Thickness == 0) != (c.First.Thickness == 0) {
-			return fault(fn, name+".Thickness", b.Thickness, "mm", "> 0, or 0 for both boards", arc.ErrRange)
+		if !length(b.Thickness) || b.Thickness < 0 || (b.Thickness == 0) != (c.First.Thickness == 0) {
+			return fault(fn, name+".Thickness", b.Thickness, "mm", "> 0 up to 1e9, or 0 for both boards", arc.ErrRange)
 		}
 	}
 	if c.Joint < Mitered || c.Joint > SecondCovers {

@@ -27,6 +27,13 @@ func fault(fn, param string, value any, unit, need string, kind error) error {
 	return &ParamError{Func: fn, Param: param, Value: value, Unit: unit, Need: need, Err: kind}
 }
 
+// longest is the largest length in mm that is taken, far beyond any board, so
+// that no product of lengths overflows.
+const longest = 1e9
+
+// length reports whether v is a length to compute with.
+func length(v float64) bool { return math.Abs(v) <= longest }
+
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
 // needBetween returns an error unless lo < v < hi.

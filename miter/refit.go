@@ -93,8 +93,8 @@ type edgePoint struct {
 }
 
 func newBender(b Blank, fn, name string) (bender, error) {
-	if !finite(b.Thickness) || b.Thickness <= 0 {
-		return bender{}, fault(fn, name+".Thickness", b.Thickness, "mm", "> 0", arc.ErrRange)
+	if !length(b.Thickness) || b.Thickness <= 0 {
+		return bender{}, fault(fn, name+".Thickness", b.Thickness, "mm", "> 0 up to 1e9", arc.ErrRange)
 	}
 	if err := b.Profile.Check(); err != nil {
 		return bender{}, fault(fn, name+".Profile", len(b.Profile.V), "vertices", "a finite path", arc.ErrEmpty)

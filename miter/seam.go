@@ -101,8 +101,8 @@ func (p Pair) Seam() (Seam, error) {
 
 // faces returns both faces of the panel.
 func (p Panel) faces(fn, name string) (faces, error) {
-	if !finite(p.Thickness) || p.Thickness <= 0 {
-		return faces{}, fault(fn, name+".Thickness", p.Thickness, "mm", "> 0", arc.ErrRange)
+	if !length(p.Thickness) || p.Thickness <= 0 {
+		return faces{}, fault(fn, name+".Thickness", p.Thickness, "mm", "> 0 up to 1e9", arc.ErrRange)
 	}
 	show, err := showSection(fn, name+".Profile", p.Profile)
 	if err != nil {

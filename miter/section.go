@@ -101,6 +101,11 @@ func showSection(fn, name string, p arc.Path) (section, error) {
 	if p.Closed {
 		return nil, fault(fn, name, "closed path", "", "an open path", arc.ErrRange)
 	}
+	for _, v := range p.V {
+		if !length(v.P.X) || !length(v.P.Y) {
+			return nil, fault(fn, name, v.P, "mm", "coordinates up to 1e9", arc.ErrRange)
+		}
+	}
 	var out section
 	u, run := 0.0, 0
 	for i := range p.NumSegments() {

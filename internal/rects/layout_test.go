@@ -2,6 +2,7 @@ package rects
 
 import (
 	"math"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -146,7 +147,8 @@ func TestSquaresInSmallestSquare(t *testing.T) {
 			continue
 		}
 		assert.Equal(t, side-1, bound, "n %d", n)
-		if n == 9 {
+		// Ten squares take seconds, eleven and twelve were not tried to the end.
+		if n == 9 || n == 10 && os.Getenv("SAGITTA_FULL") != "" {
 			assert.False(t, squaresFit(n, bound, bound*bound-sum), "n %d", n)
 		}
 	}

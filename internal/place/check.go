@@ -1,0 +1,183 @@
+package place
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+const (
+	maxCopies   = 2500   // copies of all items together
+	maxVertices = 200000 // vertices of all items together
+)
+
+func checkStrip(items []Item, height float64, opt Options) error {
+	if err := checkOptions("Strip", opt); err != nil {
+		return err
+	}
+	if !(height > 0) || math.IsInf(height, 1) {
+		return &Error{"Strip", "height", "a positive finite number", ErrContainer}
+	}
+	return checkItems("Strip", items)
+}
+
+func checkFit(items []Item, containers []Container, opt Options) error {
+	if err := checkOptions("Fit", opt); err != nil {
+		return err
+	}
+	if len(containers) > 1000 {
+		return &Error{"Fit", "containers", "at most 1000", ErrContainer}
+	}
+	for i, c := range containers {
+		if err := checkContainer(fmt.Sprintf("containers[%d]", i), c); err != nil {
+			return err
+		}
+	}
+	for i, it := range items {
+		for _, c := range it.Containers {
+			if c < 0 || c >= len(containers) {
+				return &Error{"Fit", fmt.Sprintf("items[%d].Containers", i), "indices of containers", ErrItem}
+			}
+		}
+	}
+	return checkItems("Fit", items)
+}
+
+func checkContainer(name string, c Container) error {
+	good := func(v float64) bool { return v > 0 && v <= 1e9 }
+	if c.Outer == nil && !(good(c.Width) && good(c.Height)) {
+		return &Error{"Fit", name, "a positive Width and Height of at most 1e9, or Outer", ErrContainer}
+	}
+	if c.Outer != nil {
+		if need := polygonFault(c.Outer); need != "" {
+			return &Error{"Fit", name + ".Outer", need, ErrContainer}
+		}
+	}
+	if len(c.Forbidden) > 1000 {
+		return &Error{"Fit", name + ".Forbidden", "at most 1000 regions", ErrContainer}
+	}
+	for k, f := range c.Forbidden {
+		if need := polygonFault(f); need != "" {
+			return &Error{"Fit", fmt.Sprintf("%s.Forbidden[%d]", name, k), need, ErrContainer}
+		}
+	}
+	return nil
+}
+
+func checkOptions(fn string, opt Options) error {
+	if opt.Iterations < 0 || opt.Time < 0 || opt.Workers < 0 {
+		return &Error{fn, "opt", "no negative value", ErrOptions}
+	}
+	if opt.Iterations == 0 && opt.Time == 0 {
+		return &Error{fn, "opt", "Iterations or Time above 0", ErrOptions}
+	}
+	return nil
+}
+
+func checkItems(fn string, items []Item) error {
+	copies, vertices := 0, 0
+	for i, it := range items {
+		name := fmt.Sprintf("items[%d]", i)
+		if err := checkItem(fn, name, it); err != nil {
+			return err
+		}
+		copies += it.demand()
+		vertices += len(it.Outer)
+		for _, h := range it.Holes {
+			vertices += len(h)
+		}
+		if copies > maxCopies || vertices > maxVertices {
+			return &Error{fn, "items", fmt.Sprintf("at most %d copies and %d vertices", maxCopies, maxVertices), ErrItem}
+		}
+	}
+	return nil
+}
+
+func checkItem(fn, name string, it Item) error {
+	if it.Demand < 0 || it.Demand > maxCopies {
+		return &Error{fn, name + ".Demand", "a number of copies", ErrItem}
+	}
+	if len(it.Rotations) > 360 {
+		return &Error{fn, name + ".Rotations", "at most 360 turns", ErrItem}
+	}
+	for _, a := range it.Rotations {
+		if !(math.Abs(a) <= 1e3) {
+			return &Error{fn, name + ".Rotations", "finite radians within ±1000", ErrItem}
+		}
+	}
+	if need := polygonFault(it.Outer); need != "" {
+		return &Error{fn, name + ".Outer", need, ErrItem}
+	}
+	for k, h := range it.Holes {
+		if need := polygonFault(h); need != "" {
+			return &Error{fn, fmt.Sprintf("%s.Holes[%d]", name, k), need, ErrItem}
+		}
+	}
+	return nil
+}
+
+// polygonFault returns what is needed of a polygon, or nothing if it is good.
+// Whether it is simple is tested later, on the grid.
+func polygonFault(p []r2.Vec) string {
+	if len(p) < 3 {
+		return "at least three vertices"
+	}
+	if len(p) > 20000 {
+		return "at most 20000 vertices"
+	}
+	for _, v := range p {
+		if !(math.Abs(v.X) <= 1e9 && math.Abs(v.Y) <= 1e9) {
+			return "finite coordinates within ±1e9"
+		}
+	}
+	lo, hi := bounds(p)
+	if !(math.Abs(area(p)) > 1e-9*(hi.X-lo.X)*(hi.Y-lo.Y)) {
+		return "an area"
+	}
+	return ""
+}
+
+func (it Item) demand() int {
+	if it.Demand == 0 {
+		return 1
+	}
+	return it.Demand
+}
+
+func bounds(p []r2.Vec) (lo, hi r2.Vec) {
+	lo, hi = p[0], p[0]
+	for _, v := range p[1:] {
+		lo.X, lo.Y = math.Min(lo.X, v.X), math.Min(lo.Y, v.Y)
+		hi.X, hi.Y = math.Max(hi.X, v.X), math.Max(hi.Y, v.Y)
+	}
+	return lo, hi
+}
+
+// area returns the signed area of a polygon, taken about its first vertex.
+func area(p []r2.Vec) float64 {
+	sum := 0.0
+	for i := 2; i < len(p); i++ {
+		sum += r2.Cross(r2.Sub(p[i-1], p[0]), r2.Sub(p[i], p[0]))
+	}
+	return sum / 2
+}
+
+// cosSin is exact at right angles.
+func cosSin(a float64) (c, s float64) {
+	q := a / (math.Pi / 2)
+	if r := math.Round(q); math.Abs(q-r) < 1e-12 {
+		switch int64(r) & 3 {
+		case 0:
+			return 1, 0
+		case 1:
+			return 0, 1
+		case 2:
+			return -1, 0
+		default:
+			return 0, -1
+		}
+	}
+	s, c = math.Sincos(a)
+	return c, s
+}

@@ -1,0 +1,185 @@
+package place
+
+import "math"
+
+// A filler puts as many copies as it can into one container.
+type filler struct {
+	*lane
+	run   *fitRun
+	site  int
+	order []int32 // copies by rank; index in the lane
+	all   []int32 // every copy that is left, also those not allowed here
+}
+
+func newFiller(r *fitRun, k int, left, items []int32, stream uint64) *filler {
+	f := &filler{run: r, site: k, all: left}
+	s := r.sites[k]
+	var list []int32
+	for _, c := range left {
+		if r.allowed(items[c], k) && r.p.fits(items[c], s.w, s.h) {
+			f.order = append(f.order, c)
+			list = append(list, items[c])
+		}
+	}
+	n := len(list)
+	list = append(list, s.obstacles...)
+	f.lane = newLane(r.p, list, n, r.opt.Seed, stream<<32|uint64(k), r.stop)
+	f.w, f.h = s.w, s.h
+	for i := range n {
+		f.leave(i, true)
+	}
+	for i := n; i < len(list); i++ {
+		sh := r.p.shapes[f.o[i]]
+		f.set(i, f.o[i], -math.Round(sh.shift.X/r.p.unit), -math.Round(sh.shift.Y/r.p.unit))
+	}
+	f.measure()
+	return f
+}
+
+// leave takes copy i out, or in.
+func (f *filler) leave(i int, out bool) {
+	f.absent[i] = out
+	f.set(i, f.o[i], f.x[i], f.y[i])
+}
+
+// fill inserts the copies at free places, then forces further ones in by
+// separation, and at last shortens the layout if nothing is left over.
+func (f *filler) fill(b budget) {
+	failed := map[int32]bool{}
+	for i := range f.order {
+		if f.stop.done() {
+			return
+		}
+		if !failed[f.item[i]] && !f.insert(i) {
+			failed[f.item[i]] = true
+		}
+	}
+	f.measure()
+	f.force(b)
+	if len(f.left()) == 0 {
+		f.shortenAll(b)
+	}
+}
+
+func (f *filler) over(b budget) bool {
+	return b.iters > 0 && f.sweeps >= b.iters || f.stop.done() || f.stop.used() >= b.share
+}
+
+// insert puts copy i at the free place nearest to the lower left corner.
+func (f *filler) insert(i int) bool {
+	turns := f.p.turns[f.item[i]]
+	best := spot{v: math.Inf(1)}
+	w := f.w
+	f.w = math.Min(w, math.Max(0, f.used())+f.size(i)*2)
+	for k := range 3 * insertSamples {
+		if k == 2*insertSamples {
+			if !math.IsInf(best.v, 1) {
+				break
+			}
+			f.w = w
+		}
+		o := turns[f.rng.IntN(len(turns))]
+		x, y, ok := f.inside(o, f.randX(o), f.randY(o))
+		if !ok || !f.isFree(i, o, x, y) {
+			continue
+		}
+		if c := f.slide(i, spot{o, x, y, 0}); c.v < best.v {
+			best = c
+		}
+	}
+	f.w = w
+	if math.IsInf(best.v, 1) {
+		return false
+	}
+	f.absent[i] = false
+	f.set(i, best.o, best.x, best.y)
+	return true
+}
+
+// force adds a copy where it overlaps least and drives the overlap out. What
+// fails is taken out again; the next try is another item.
+func (f *filler) force(b budget) {
+	failed := map[int32]bool{}
+	for i := range f.order {
+		if !f.absent[i] || failed[f.item[i]] || !f.roomFor(i) {
+			continue
+		}
+		if f.over(b) {
+			return
+		}
+		old := f.layout.clone()
+		f.resetWeights()
+		if !f.drop(i) || !f.separate(effort{60, 2}) {
+			f.absent[i] = true
+			f.restore(old)
+			failed[f.item[i]] = true
+		}
+	}
+}
+
+// roomFor tells whether the free area is enough for copy i.
+func (f *filler) roomFor(i int) bool {
+	free := f.run.sites[f.site].area
+	for k, out := range f.absent[:f.movable] {
+		if !out {
+			free -= f.p.shapes[f.o[k]].area
+		}
+	}
+	return f.p.shapes[f.o[i]].area <= free
+}
+
+// drop puts copy i anywhere and lets the search find where it overlaps least.
+func (f *filler) drop(i int) bool {
+	for _, o := range f.p.turns[f.item[i]] {
+		if x, y, ok := f.inside(o, f.randX(o), f.randY(o)); ok {
+			f.absent[i] = false
+			f.move(i, o, x, y)
+			s := f.search(i)
+			f.move(i, s.o, s.x, s.y)
+			return true
+		}
+	}
+	return false
+}
+
+// left lists the copies that are not in, in order.
+func (f *filler) left() []int32 {
+	in := map[int32]bool{}
+	for i, c := range f.order {
+		in[c] = !f.absent[i]
+	}
+	var out []int32
+	for _, c := range f.all {
+		if !in[c] {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// shortenAll gives the rest of the budget to the used length.
+func (f *filler) shortenAll(b budget) {
+	s := &shortener{lane: f.lane, legal: f.layout.clone(), length: f.used(), begin: f.sweeps, since: f.stop.used(), until: b.share}
+	s.report = func(*shortener) { f.run.progress(f) }
+	if b.iters > 0 {
+		s.iters = max(1, b.iters-f.sweeps)
+	}
+	s.explore()
+	s.squeeze()
+	f.restore(s.legal)
+}
+
+func (f *filler) filled() filled {
+	d := filled{site: f.site}
+	for i, c := range f.order {
+		if !f.absent[i] {
+			d.copies = append(d.copies, c)
+			d.item = append(d.item, f.item[i])
+			d.layout.x = append(d.layout.x, f.x[i])
+			d.layout.y = append(d.layout.y, f.y[i])
+			d.layout.o = append(d.layout.o, f.o[i])
+		}
+	}
+	d.length = f.used()
+	return d
+}

@@ -1,0 +1,213 @@
+package place
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"time"
+)
+
+// A layout holds the place and the shape of each copy. Coordinates are whole
+// numbers of grid units.
+type layout struct {
+	x, y []float64
+	o    []int32
+}
+
+func (l layout) clone() layout {
+	return layout{
+		append([]float64(nil), l.x...), append([]float64(nil), l.y...), append([]int32(nil), l.o...)}
+}
+
+func (l layout) copyFrom(m layout) {
+	copy(l.x, m.x)
+	copy(l.y, m.y)
+	copy(l.o, m.o)
+}
+
+type fbox struct{ x0, y0, x1, y1 float64 }
+
+// A lane is one search with its own random numbers. The first movable copies
+// move; the rest are fixed obstacles.
+type lane struct {
+	p    *problem
+	rng  *rand.Rand
+	stop *stopper
+	layout
+	item    []int32 // of each copy
+	movable int
+	boxes   []fbox
+	w, h    float64   // the rectangle
+	weight  []float64 // of each pair, both ways
+	loss    []float64 // severity of each pair, both ways
+	row     []float64 // sum of a copy's losses
+	absent  []bool    // copies that are left out
+	sweeps  int
+}
+
+func newLane(p *problem, item []int32, movable int, seed, stream uint64, stop *stopper) *lane {
+	n := len(item)
+	l := &lane{p: p, rng: rand.New(rand.NewPCG(seed, stream)), stop: stop, item: item, movable: movable}
+	l.layout = layout{make([]float64, n), make([]float64, n), make([]int32, n)}
+	for i, it := range item {
+		l.o[i] = p.turns[it][0]
+	}
+	l.boxes = make([]fbox, n)
+	l.absent = make([]bool, n)
+	l.weight = make([]float64, n*n)
+	l.loss = make([]float64, n*n)
+	l.row = make([]float64, n)
+	l.resetWeights()
+	return l
+}
+
+func (l *lane) resetWeights() {
+	for i := range l.weight {
+		l.weight[i] = 1
+	}
+}
+
+func (p *problem) fbox(o int32, x, y float64) fbox {
+	b := p.shapes[o].box
+	return fbox{x + float64(b.x0), y + float64(b.y0), x + float64(b.x1), y + float64(b.y1)}
+}
+
+// set places copy i without looking at others.
+func (l *lane) set(i int, o int32, x, y float64) {
+	l.o[i], l.x[i], l.y[i] = o, x, y
+	if l.absent[i] {
+		l.boxes[i] = nowhere
+		return
+	}
+	l.boxes[i] = l.p.fbox(o, x, y)
+}
+
+// nowhere is an empty box: it meets no other.
+var nowhere = fbox{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+
+// restore takes over a layout and finds all its losses.
+func (l *lane) restore(m layout) {
+	for i := range m.x {
+		l.set(i, m.o[i], m.x[i], m.y[i])
+	}
+	l.measure()
+}
+
+func (l *lane) measure() {
+	for i := range l.row {
+		l.row[i] = 0
+	}
+	for i := range l.x {
+		for j := range i {
+			v := l.pairLoss(i, j)
+			l.loss[i*len(l.x)+j], l.loss[j*len(l.x)+i] = v, v
+			l.row[i] += v
+			l.row[j] += v
+		}
+	}
+}
+
+func (l *lane) pairLoss(i, j int) float64 {
+	a, b := &l.boxes[i], &l.boxes[j]
+	if a.x1 <= b.x0 || b.x1 <= a.x0 || a.y1 <= b.y0 || b.y1 <= a.y0 || i >= l.movable && j >= l.movable {
+		return 0
+	}
+	return l.p.pair(l.o[j], l.o[i]).at(l.x[i]-l.x[j], l.y[i]-l.y[j])
+}
+
+// move places copy i and updates its losses.
+func (l *lane) move(i int, o int32, x, y float64) {
+	l.set(i, o, x, y)
+	n := len(l.x)
+	for j := range n {
+		if j == i {
+			continue
+		}
+		v := l.pairLoss(i, j)
+		if old := l.loss[i*n+j]; v != old {
+			l.loss[i*n+j], l.loss[j*n+i] = v, v
+			l.sumRow(j)
+		}
+	}
+	l.sumRow(i)
+}
+
+// sumRow adds a row anew, so that a free copy has exactly 0.
+func (l *lane) sumRow(i int) {
+	n, sum := len(l.x), 0.0
+	for _, v := range l.loss[i*n : (i+1)*n] {
+		sum += v
+	}
+	l.row[i] = sum
+}
+
+func (l *lane) total() float64 {
+	sum := 0.0
+	for _, v := range l.row {
+		sum += v
+	}
+	return sum / 2
+}
+
+// eval returns the weighted loss of copy i at a place, or some value of at
+// least bound as soon as it is known to reach it.
+func (l *lane) eval(i int, o int32, x, y, bound float64) float64 {
+	b := l.p.fbox(o, x, y)
+	n := len(l.x)
+	weight := l.weight[i*n : (i+1)*n]
+	sum := 0.0
+	for j := range l.boxes {
+		c := &l.boxes[j]
+		if b.x1 <= c.x0 || c.x1 <= b.x0 || b.y1 <= c.y0 || c.y1 <= b.y0 || j == i {
+			continue
+		}
+		v := l.p.pair(l.o[j], o)
+		if s := v.at(x-l.x[j], y-l.y[j]); s > 0 {
+			if sum += weight[j] * s; sum >= bound {
+				return sum
+			}
+		}
+	}
+	return sum
+}
+
+// at is table.at after the turn.
+func (v *view) at(x, y float64) float64 {
+	return v.t.at(v.xx*x+v.xy*y, v.yx*x+v.yy*y)
+}
+
+// A stopper ends a search: by context, by clock or by sweeps.
+type stopper struct {
+	ctx      context.Context
+	start    time.Time
+	deadline time.Time // zero: none
+}
+
+func newStopper(ctx context.Context, limit time.Duration) *stopper {
+	s := &stopper{ctx: ctx, start: time.Now()}
+	if limit > 0 {
+		s.deadline = s.start.Add(limit)
+	}
+	return s
+}
+
+func (s *stopper) done() bool {
+	return s.ctx.Err() != nil || !s.deadline.IsZero() && !time.Now().Before(s.deadline)
+}
+
+// used returns the part of the time limit that is spent.
+func (s *stopper) used() float64 {
+	if s.deadline.IsZero() {
+		return 0
+	}
+	return float64(time.Since(s.start)) / float64(s.deadline.Sub(s.start))
+}
+
+// used returns the right end of the movable copies.
+func (l *lane) used() float64 {
+	m := 0.0
+	for _, b := range l.boxes[:l.movable] {
+		m = math.Max(m, b.x1)
+	}
+	return m
+}

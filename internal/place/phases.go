@@ -1,0 +1,188 @@
+package place
+
+import (
+	"math"
+	"sort"
+)
+
+const exploreShare = 0.8
+
+// A shortener makes the used length of a legal layout as small as it can.
+type shortener struct {
+	*lane
+	legal  layout // shortest legal layout
+	length float64
+	report func(*shortener)
+	begin  int     // sweeps before the start
+	iters  int     // sweeps that may be used; 0: no limit
+	since  float64 // share of the time at the start
+	until  float64 // and at the end
+	bound  float64 // see least
+}
+
+func (l *shortener) keep() {
+	l.legal.copyFrom(l.layout)
+	l.length = l.used()
+	l.report(l)
+}
+
+// spent returns the used part of the budget.
+func (l *shortener) spent() float64 {
+	t := (l.stop.used() - l.since) / (l.until - l.since)
+	if l.iters > 0 {
+		t = math.Max(t, float64(l.sweeps-l.begin)/float64(l.iters))
+	}
+	if l.stop.done() {
+		return 1
+	}
+	return t
+}
+
+// explore shortens the strip step by step. Where the separation fails, it
+// disturbs one of the nearly legal layouts met and tries again.
+func (l *shortener) explore() {
+	shrink := 0.01
+	var pool []failure
+	fresh := true
+	for l.spent() < exploreShare && l.length > l.least() {
+		if fresh {
+			l.restore(l.legal)
+			l.shorten(l.length * (1 - shrink))
+			pool, fresh = pool[:0], false
+		}
+		if l.separate(effort{200, 3}) {
+			l.keep()
+			fresh = true
+			continue
+		}
+		if shrink > 0.001 {
+			shrink, fresh = math.Max(shrink/2, 0.001), true
+			continue
+		}
+		pool = append(pool, failure{l.layout.clone(), l.total()})
+		sort.SliceStable(pool, func(i, j int) bool { return pool[i].loss < pool[j].loss })
+		k := int(math.Abs(l.rng.NormFloat64()) * 0.25 * float64(len(pool)))
+		l.restore(pool[min(k, len(pool)-1)].layout)
+		l.disturb()
+	}
+}
+
+// least is a length that no layout can go under.
+func (l *shortener) least() float64 {
+	if l.bound == 0 {
+		area := 0.0
+		for i, it := range l.item[:l.movable] {
+			wide := math.Inf(1)
+			for _, o := range l.p.turns[it] {
+				if b := l.p.shapes[o].box; float64(b.y1-b.y0) <= l.h {
+					wide = math.Min(wide, float64(b.x1-b.x0))
+				}
+			}
+			l.bound = math.Max(l.bound, wide)
+			area += l.p.shapes[l.o[i]].space
+		}
+		l.bound = math.Max(l.bound, math.Ceil(area/l.h))
+	}
+	return l.bound
+}
+
+type failure struct {
+	layout
+	loss float64
+}
+
+// disturb swaps two large copies of different items and forgets the weights.
+func (l *shortener) disturb() {
+	l.resetWeights()
+	n := len(l.x)
+	order := make([]int, n)
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(a, b int) bool { return l.size(order[a]) > l.size(order[b]) })
+	sum := 0.0
+	for _, i := range order {
+		sum += l.size(i) * l.size(i)
+	}
+	large, acc := 0, 0.0
+	for large < n && acc < 0.75*sum {
+		acc += l.size(order[large]) * l.size(order[large])
+		large++
+	}
+	large = max(2, large)
+	if large > n {
+		return
+	}
+	for range 20 {
+		i, j := order[l.rng.IntN(large)], order[l.rng.IntN(large)]
+		if l.item[i] != l.item[j] {
+			l.swap(i, j)
+			return
+		}
+	}
+}
+
+func (l *lane) size(i int) float64 { return l.p.shapes[l.o[i]].weight }
+
+// swap exchanges the centers of two copies.
+func (l *shortener) swap(i, j int) {
+	a, b := l.boxes[i], l.boxes[j]
+	dx, dy := (b.x0+b.x1-a.x0-a.x1)/2, (b.y0+b.y1-a.y0-a.y1)/2
+	if x, y, ok := l.inside(l.o[i], l.x[i]+dx, l.y[i]+dy); ok {
+		l.set(i, l.o[i], x, y)
+	}
+	if x, y, ok := l.inside(l.o[j], l.x[j]-dx, l.y[j]-dy); ok {
+		l.set(j, l.o[j], x, y)
+	}
+	l.measure()
+}
+
+// shorten makes the strip end at w, but not under the bound: copies right of a
+// random line move left by what is missing.
+func (l *shortener) shorten(w float64) {
+	l.w = math.Max(math.Floor(w), l.least())
+	d := l.used() - l.w
+	cut := l.rng.Float64() * l.w
+	for i, b := range l.boxes[:l.movable] {
+		x := l.x[i]
+		if (b.x0+b.x1)/2 > cut {
+			x -= d
+		}
+		l.setInside(i, x, l.y[i])
+	}
+	l.measure()
+}
+
+// setInside moves copy i to a place in the rectangle, in another turn if it
+// is too large in its own.
+func (l *lane) setInside(i int, x, y float64) {
+	for k := range len(l.p.turns[l.item[i]]) + 1 {
+		o := l.o[i]
+		if k > 0 {
+			o = l.p.turns[l.item[i]][k-1]
+		}
+		if nx, ny, ok := l.inside(o, x, y); ok {
+			l.set(i, o, nx, ny)
+			return
+		}
+	}
+}
+
+// squeeze shortens the best layout in ever smaller steps.
+func (l *shortener) squeeze() {
+	const first, last = 5e-4, 1e-5
+	for {
+		t := l.spent()
+		if t >= 1 || l.length <= l.least() {
+			return
+		}
+		t = math.Max(0, (t-exploreShare)/(1-exploreShare))
+		step := first * math.Pow(last/first, t)
+		l.restore(l.legal)
+		l.resetWeights()
+		l.shorten(l.length * (1 - step))
+		if l.separate(effort{100, 5}) && l.used() < l.length {
+			l.keep()
+		}
+	}
+}

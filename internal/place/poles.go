@@ -1,0 +1,110 @@
+package place
+
+import (
+	"math"
+	"sort"
+)
+
+// A circle inside a shape, in grid units.
+type circle struct{ x, y, r float64 }
+
+// poles returns up to n circles inside the region, each the largest (within
+// its search grid) that is centred outside the ones before: the first is the
+// pole of inaccessibility. It stops when a circle falls under a tenth of the
+// first radius.
+func poles(r region, n int) []circle {
+	f := newDistField(r)
+	var out []circle
+	for len(out) < n {
+		c := f.largest(out)
+		if c.r <= 0 || len(out) > 0 && c.r < 0.1*out[0].r {
+			break
+		}
+		out = append(out, c)
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].r > out[j].r })
+	return out
+}
+
+// A distField holds the distance to the outline on a lattice of points inside.
+type distField struct {
+	r    region
+	cell float64
+	pts  []circle
+}
+
+func newDistField(r region) *distField {
+	b := r.box()
+	w, h := float64(b.x1-b.x0), float64(b.y1-b.y0)
+	f := &distField{r: r, cell: math.Max(math.Sqrt(w*h)/40, math.Max(w, h)/200)}
+	for y := float64(b.y0) + f.cell/2; y < float64(b.y1); y += f.cell {
+		for x := float64(b.x0) + f.cell/2; x < float64(b.x1); x += f.cell {
+			if d := r.depth(x, y); d > 0 {
+				f.pts = append(f.pts, circle{x, y, d})
+			}
+		}
+	}
+	return f
+}
+
+// largest finds the lattice point with the largest circle clear of the given
+// ones and improves it by a pattern search.
+func (f *distField) largest(taken []circle) circle {
+	best := circle{}
+	for _, p := range f.pts {
+		if d := clear(p, taken); d > best.r {
+			best = circle{p.x, p.y, d}
+		}
+	}
+	for s := f.cell / 2; s > f.cell/100 && best.r > 0; {
+		moved := false
+		for _, d := range [4][2]float64{{s, 0}, {-s, 0}, {0, s}, {0, -s}} {
+			x, y := best.x+d[0], best.y+d[1]
+			if r := clear(circle{x, y, f.r.depth(x, y)}, taken); r > best.r {
+				best, moved = circle{x, y, r}, true
+				break
+			}
+		}
+		if !moved {
+			s /= 2
+		}
+	}
+	return best
+}
+
+// clear returns the radius left at p when it must not overlap taken circles.
+func clear(p circle, taken []circle) float64 {
+	r := p.r
+	for _, c := range taken {
+		r = math.Min(r, math.Hypot(p.x-c.x, p.y-c.y)-c.r)
+	}
+	return r
+}
+
+// depth returns the distance to the outline, negative outside.
+func (r region) depth(x, y float64) float64 {
+	best, in := math.Inf(1), false
+	for _, l := range r {
+		p := l[len(l)-1]
+		for _, q := range l {
+			px, py, qx, qy := float64(p.x), float64(p.y), float64(q.x), float64(q.y)
+			best = math.Min(best, segDist2(x, y, px, py, qx, qy))
+			if (py > y) != (qy > y) && x < px+(y-py)*(qx-px)/(qy-py) {
+				in = !in
+			}
+			p = q
+		}
+	}
+	if in {
+		return math.Sqrt(best)
+	}
+	return -math.Sqrt(best)
+}
+
+func segDist2(x, y, ax, ay, bx, by float64) float64 {
+	dx, dy := bx-ax, by-ay
+	t := ((x-ax)*dx + (y-ay)*dy) / (dx*dx + dy*dy)
+	t = math.Max(0, math.Min(1, t))
+	ex, ey := x-ax-t*dx, y-ay-t*dy
+	return ex*ex + ey*ey
+}

@@ -1,0 +1,128 @@
+package sheet
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
+)
+
+// A group is the parts and the stock of one material and thickness, in an
+// order that does not depend on how they were listed.
+type group struct {
+	parts []int
+	stock []int
+}
+
+// groups sorts the parts that there is stock for into groups.
+func groups(parts []Part, stock []Stock) []group {
+	var out []group
+	for _, i := range canonical(parts) {
+		at := slices.IndexFunc(out, func(g group) bool { return alike(parts[g.parts[0]], parts[i]) })
+		if at < 0 {
+			at = len(out)
+			out = append(out, group{stock: stockFor(parts[i], stock)})
+		}
+		out[at].parts = append(out[at].parts, i)
+	}
+	return out
+}
+
+func alike(a, b Part) bool { return a.Material == b.Material && a.Thickness == b.Thickness }
+
+// stockFor lists the stock of a part, the cheapest by area first.
+func stockFor(p Part, stock []Stock) []int {
+	var out []int
+	for i, s := range stock {
+		if s.Material == p.Material && s.Thickness == p.Thickness {
+			out = append(out, i)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b int) int {
+		s, t := stock[a], stock[b]
+		return cmp.Or(cmp.Compare(s.Price*t.Area(), t.Price*s.Area()), cmp.Compare(s.Area(), t.Area()))
+	})
+	return out
+}
+
+// canonical lists the parts from large to small, and by their other fields
+// where these are equal, so that the order of the list does not matter.
+func canonical(parts []Part) []int {
+	order := make([]int, len(parts))
+	areas := make([]float64, len(parts))
+	for i := range parts {
+		order[i], areas[i] = i, parts[i].Outline.Area()
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		a, b := parts[i], parts[j]
+		return cmp.Or(
+			cmp.Compare(a.Material, b.Material), cmp.Compare(a.Thickness, b.Thickness),
+			-cmp.Compare(areas[i], areas[j]),
+			cmp.Compare(a.Name, b.Name), cmp.Compare(a.Set, b.Set), cmp.Compare(a.Grain, b.Grain),
+			cmp.Compare(a.Turns, b.Turns), cmp.Compare(a.Priority, b.Priority), cmp.Compare(a.Copies(), b.Copies()),
+			compareLoops(a.Outline, b.Outline))
+	})
+	return order
+}
+
+func compareLoops(a, b arc.Region) int {
+	return slices.CompareFunc(a.Loops(), b.Loops(), func(p, q arc.Path) int {
+		return slices.CompareFunc(p.V, q.V, func(u, v arc.Vertex) int {
+			return cmp.Or(cmp.Compare(u.P.X, v.P.X), cmp.Compare(u.P.Y, v.P.Y), cmp.Compare(u.Turn, v.Turn))
+		})
+	})
+}
+
+// angles returns the turns that the search tries for a part on a sheet.
+func angles(p Part, s Stock) []arc.Angle {
+	all := []arc.Angle{0, 90 * arc.Degree, 180 * arc.Degree, 270 * arc.Degree}
+	switch {
+	case p.Turns == NoTurn:
+		all = all[:1]
+	case p.Turns == HalfTurns:
+		all = []arc.Angle{0, 180 * arc.Degree}
+	case p.Turns == AnyAngle && p.Grain == AnyGrain:
+		return manyAngles(p)
+	}
+	if p.Grain == AnyGrain {
+		return all
+	}
+	level := s.GrainAcross == (p.Grain == Across)
+	return slices.DeleteFunc(all, func(a arc.Angle) bool {
+		return level != (math.Abs(math.Sin(float64(a))) < 0.5)
+	})
+}
+
+// manyAngles returns steps of 15 degrees and the turns that bring one of the
+// longest edges to the sheet's axes.
+func manyAngles(p Part) []arc.Angle {
+	var out []arc.Angle
+	for i := range 24 {
+		out = append(out, arc.Angle(i)*15*arc.Degree)
+	}
+	var edges []r2.Vec
+	for i := range p.Outline.Outer.NumSegments() {
+		s := p.Outline.Outer.Segment(i)
+		edges = append(edges, r2.Sub(s.B, s.A))
+	}
+	slices.SortStableFunc(edges, func(a, b r2.Vec) int { return -cmp.Compare(r2.Norm2(a), r2.Norm2(b)) })
+	for _, e := range edges[:min(4, len(edges))] {
+		tilt := math.Mod(math.Atan2(e.Y, e.X)+2*math.Pi, math.Pi/2)
+		for i := range 4 {
+			a := arc.Angle(float64(i)*math.Pi/2 - tilt)
+			if !slices.ContainsFunc(out, func(b arc.Angle) bool { return math.Abs(math.Sin(float64(a-b))) < 1e-9 && math.Cos(float64(a-b)) > 0 }) {
+				out = append(out, a)
+			}
+		}
+	}
+	return out
+}
+
+func sortedPoints(p []r2.Vec) []r2.Vec {
+	p = slices.Clone(p)
+	slices.SortFunc(p, func(a, b r2.Vec) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
+	return slices.Compact(p)
+}

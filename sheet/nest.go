@@ -1,0 +1,80 @@
+package sheet
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Nest places the parts on sheets of the stock and returns the best layout
+// that it finds within the budget of opt, which has passed [Check]. Of two
+// layouts the better one leaves less area unplaced, then costs less, then
+// opens less area of sheets, then leaves the larger rectangle whole.
+//
+// Copies that find no place are listed with a reason, which is no error. A
+// [*ParamError] tells of parts, stock or options that cannot be used. When ctx
+// ends Nest returns what it has, with Stopped set.
+func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout, error) {
+	if err := checkInput("sheet.Nest", parts, stock, opt); err != nil {
+		return Layout{}, err
+	}
+	all := groups(parts, stock)
+	var l Layout
+	for i, g := range all {
+		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
+		best, err := r.search()
+		if err != nil {
+			return Layout{}, err
+		}
+		l.add(best, r)
+	}
+	l.Stopped = ctx.Err() != nil
+	finish(&l, parts, stock, opt)
+	if err := Check(parts, stock, l, opt); err != nil {
+		return Layout{}, fmt.Errorf("sheet.Nest: the search made a faulty layout: %w", err)
+	}
+	return l, nil
+}
+
+// add joins the result of a group to the layout.
+func (l *Layout) add(p *plan, r *run) {
+	for _, s := range p.sheets {
+		slices.SortFunc(s.Placements, func(a, b Placement) int {
+			return cmp.Or(cmp.Compare(a.Part, b.Part), cmp.Compare(a.Copy, b.Copy))
+		})
+		l.Sheets = append(l.Sheets, s)
+	}
+	l.Unplaced = append(l.Unplaced, r.unplaced(p)...)
+	slices.SortFunc(l.Unplaced, func(a, b Unplaced) int {
+		return cmp.Or(cmp.Compare(a.Part, b.Part), cmp.Compare(a.Copy, b.Copy))
+	})
+	l.Iterations += r.iterations
+}
+
+// finish fills in what follows from the placements.
+func finish(l *Layout, parts []Part, stock []Stock, opt Options) {
+	placed, total, kept := 0.0, 0.0, 0.0
+	l.Cost = 0
+	for i := range l.Sheets {
+		s := &l.Sheets[i]
+		st := stock[s.Stock]
+		sum := 0.0
+		for _, p := range s.Placements {
+			sum += parts[p.Part].Outline.Area()
+		}
+		s.Use = sum / st.Area()
+		s.Offcuts = offcuts(*s, parts, st, opt)
+		for _, o := range s.Offcuts {
+			kept += o.Stock.Length * o.Stock.Width
+		}
+		placed += sum
+		total += st.Area()
+		l.Cost += st.Price
+	}
+	if total > 0 {
+		l.Use = placed / total
+	}
+	l.Waste = math.Max(0, total-placed-kept)
+}

@@ -1,0 +1,81 @@
+package sheet
+
+import (
+	"time"
+
+	"example.com/sagitta/arc"
+)
+
+// Bounds of what is taken, so that no input makes the search run away.
+const (
+	maxSize     = 1e6 // mm
+	maxVertices = 10000
+	maxCopies   = 2000
+)
+
+// Options are the rules of a layout and the budget of the search for it.
+type Options struct {
+	Gap       float64 // least distance between parts, mm; 0 lets them touch
+	Margin    float64 // least distance from a part to the edge of its sheet, mm; 0 lets it touch
+	Eps       float64 // by how much Check lets the distances fall short, mm; 0 means 1e-6
+	Tolerance float64 // how far the outline searched with may stand off an arc, mm; 0 means 0.05
+
+	Seed       uint64
+	Iterations int           // sweeps of each search; 0 means no limit, or 200 where Time is 0 too
+	Time       time.Duration // 0 means no limit
+	Workers    int           // goroutines; 0 means 1. It never changes a result bounded by Iterations
+	LeastSide  float64       // shortest side of a rectangle that is worth keeping as offcut, mm; 0 means any
+
+	// Progress, where not nil, is called after each better layout, from one
+	// goroutine at a time.
+	Progress func(Progress)
+}
+
+// A Progress describes the best layout so far.
+type Progress struct {
+	Placed     int // copies
+	Sheets     int
+	Use        float64
+	Iterations int
+	Elapsed    time.Duration
+}
+
+func (o Options) eps() float64 {
+	if o.Eps == 0 {
+		return 1e-6
+	}
+	return o.Eps
+}
+
+func (o Options) tolerance() float64 {
+	if o.Tolerance == 0 {
+		return 0.05
+	}
+	return o.Tolerance
+}
+
+func (o Options) check(fn string) error {
+	for _, f := range []struct {
+		name string
+		v    float64
+	}{
+		{"opt.Gap", o.Gap}, {"opt.Margin", o.Margin}, {"opt.Eps", o.Eps},
+		{"opt.Tolerance", o.Tolerance}, {"opt.LeastSide", o.LeastSide},
+	} {
+		if err := needNotNegative(fn, f.name, f.v, "mm"); err != nil {
+			return err
+		}
+		if f.v > maxSize {
+			return needSize(fn, f.name, f.v)
+		}
+	}
+	for _, f := range []struct {
+		name string
+		v    int64
+	}{{"opt.Iterations", int64(o.Iterations)}, {"opt.Time", int64(o.Time)}, {"opt.Workers", int64(o.Workers)}} {
+		if f.v < 0 {
+			return &ParamError{Func: fn, Param: f.name, Value: f.v, Need: ">= 0", Err: arc.ErrRange}
+		}
+	}
+	return nil
+}

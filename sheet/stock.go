@@ -1,0 +1,34 @@
+package sheet
+
+import "example.com/sagitta/arc"
+
+// A Stock is a kind of sheet at hand or to be bought: a rectangle of Length
+// along x and Width along y, or a leftover of any outline.
+type Stock struct {
+	Name        string
+	Material    string
+	Thickness   float64    // mm, > 0
+	Length      float64    // mm; with Width > 0 unless there is an Outline
+	Width       float64    // mm
+	Outline     arc.Region // replaces Length and Width where it has a vertex
+	Count       int        // sheets at hand; 0 means as many as needed
+	Price       float64    // of a sheet, in any one currency; 0 is free
+	GrainAcross bool       // the grain runs along y, not along x
+
+	// Forbidden are defects and clamps, in the sheet's coordinates. Parts keep
+	// the gap from them.
+	Forbidden []arc.Region
+}
+
+// Shape returns the outline of the sheet.
+func (s Stock) Shape() arc.Region {
+	if len(s.Outline.Outer.V) > 0 {
+		return s.Outline
+	}
+	return arc.Region{Outer: arc.Rect(0, 0, s.Length, s.Width)}
+}
+
+// Area returns the area of a sheet in mm², forbidden regions included.
+func (s Stock) Area() float64 { return s.Shape().Area() }
+
+func (s Stock) irregular() bool { return len(s.Outline.Outer.V) > 0 }

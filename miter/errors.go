@@ -19,6 +19,8 @@ var (
 	ErrNotRising = errors.New("the profile does not rise throughout")
 	// ErrFold: the back of a panel folds over: too thick for its radius.
 	ErrFold = errors.New("the back face folds over")
+	// ErrVanish: a board has no width left.
+	ErrVanish = errors.New("the board has no width left")
 	// ErrTolerance: a path cannot be had within the tolerance.
 	ErrTolerance = errors.New("tolerance not reached")
 )

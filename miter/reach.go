@@ -1,6 +1,10 @@
 package miter
 
-import "example.com/sagitta/arc"
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+)
 
 // A Saw is what a miter saw can reach. A zero field means what a common saw
 // reaches: 50° of miter and 45° of tilt either way (common practice).
@@ -17,10 +21,10 @@ const (
 	// SquareFence: clamp the board along a second fence square to the saw's
 	// own, and set 90° less the miter, to the other side.
 	SquareFence
-	// TallFence: stand the board on its end against a tall fence and tilt the
-	// blade by 90° less the tilt.
+	// TallFence: at the table saw, stand the board on its end against a tall
+	// fence, clamped to a carriage, and tilt the blade by 90° less the tilt.
 	TallFence
-	// BothFences: both at once; a jig that holds the board is the safer way.
+	// BothFences: as TallFence, with the board at its miter in a jig.
 	BothFences
 )
 
@@ -30,11 +34,24 @@ func (w Way) String() string {
 	case Direct:
 		return "direct"
 	case SquareFence:
-		return "along a fence square to the saw's, set to 90° less the miter"
+		return "along a fence square to the saw's, miter at its complement"
 	case TallFence:
-		return "on end against a tall fence, blade at 90° less the tilt"
+		return "at the table saw, on end against a tall fence, tilt at its complement"
 	}
-	return "on end in a jig, both angles at their complements"
+	return "at the table saw, on end in a jig, both angles at their complements"
+}
+
+// Angles returns the miter and tilt to set when a cut is made this way: the
+// setting's own or their complements to 90°.
+func (w Way) Angles(set Setting) (miter, tilt arc.Angle) {
+	miter, tilt = set.Miter, set.Tilt
+	if w == SquareFence || w == BothFences {
+		miter = math.Pi/2 - miter
+	}
+	if w == TallFence || w == BothFences {
+		tilt = math.Pi/2 - tilt
+	}
+	return miter, tilt
 }
 
 // limits returns the reach with the zero fields filled in.

@@ -1,0 +1,295 @@
+package hood
+
+import (
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A builder holds what the parts of one hood share.
+type builder struct {
+	Spec
+	t      float64 // of the board
+	front  section
+	right  section // of flared sides, outward from x = 0
+	left   section
+	parts  []Part
+	faults checker
+}
+
+// covers tell the corner joint.
+func (s Spec) corner() string {
+	if s.Corner == "" {
+		return "miter"
+	}
+	return s.Corner
+}
+
+// neckWidth returns the width of the neck.
+func (s Spec) neckWidth() float64 {
+	if s.Neck.Width == 0 {
+		return s.Width
+	}
+	return s.Neck.Width
+}
+
+// plumb reports whether neither side is flared.
+func (s Spec) plumb() bool { return s.neckWidth() == s.Width }
+
+// curved reports whether any panel has to be bent.
+func (s Spec) curved() bool { return s.Sweep.curved() || !s.plumb() && s.SideSweep.curved() }
+
+func (b Bend) kerfed() bool { return b.Method == "" || b.Method == "kerf" }
+
+func (s Spec) frontEnds() ends { return ends{s.Depth, s.Neck.Depth, s.Skirt, s.Height} }
+
+// rightEnds and leftEnds measure outward from the middle plane of the hood.
+func (s Spec) rightEnds() ends {
+	return ends{s.Width / 2, s.neckWidth()/2 + s.Neck.Offset, s.Skirt, s.Height}
+}
+
+func (s Spec) leftEnds() ends {
+	return ends{s.Width / 2, s.neckWidth()/2 - s.Neck.Offset, s.Skirt, s.Height}
+}
+
+// Build works out the hood and proves that it closes. The error is Faults of
+// the spec.
+func Build(s Spec) (Design, error) {
+	if err := s.Validate(); err != nil {
+		return Design{}, err
+	}
+	b := builder{Spec: s.clone(), t: s.Board.Thickness, faults: checker{fn: "hood.Build"}}
+	b.sections()
+	if b.faults.count() == 0 {
+		b.case_()
+	}
+	if err := b.faults.err(); err != nil {
+		return Design{}, err
+	}
+	d := Design{Spec: b.Spec, Front: b.front.curve, Parts: b.parts}
+	d.Checks = b.prove()
+	for _, c := range d.Checks {
+		if !c.OK {
+			b.faults.add("proof: "+c.Name, c.Value, c.Unit, "at most the limit", ErrOpen)
+		}
+	}
+	if err := b.faults.err(); err != nil {
+		return Design{}, err
+	}
+	for _, p := range d.Parts {
+		d.Mass += p.Mass * float64(p.Copies())
+	}
+	d.Cautions = s.cautions(d)
+	return d, nil
+}
+
+func (s Spec) clone() Spec {
+	s.Back.Openings = append([]Opening(nil), s.Back.Openings...)
+	s.Board.Sheets = append([]Sheet(nil), s.Board.Sheets...)
+	s.Back.Sheets = append([]Sheet(nil), s.Back.Sheets...)
+	s.Sweep.Points = append([][2]float64(nil), s.Sweep.Points...)
+	s.SideSweep.Points = append([][2]float64(nil), s.SideSweep.Points...)
+	return s
+}
+
+// sections works out the sections and their blanks.
+func (b *builder) sections() {
+	b.front = b.section("sweep", "neck.depth", b.frontEnds(), b.Sweep)
+}
+
+func (b *builder) section(path, neck string, e ends, w Sweep) section {
+	s, err := e.sketch(w)
+	if err != nil {
+		b.faults.add(path, w.name(), "", err.Error(), ErrBend)
+		return s
+	}
+	if !s.fold(e, b.t) {
+		b.faults.add(path, w.name(), "", "a curve wider than the board is thick, as its back folds over", ErrBend)
+		return s
+	}
+	if err := s.bend(b.Bend, b.t); err != nil {
+		b.faults.add(path, w.name(), "", "a curve the board can take: "+err.Error(), ErrBend)
+	}
+	return s
+}
+
+// add finishes a plate and keeps it.
+func (b *builder) add(p plate) {
+	part, ok := p.finish()
+	if !ok {
+		b.faults.add(p.name, p.thickness, "mm", "a board thin enough for its bevels", ErrPlace)
+		return
+	}
+	b.parts = append(b.parts, part)
+}
+
+// board returns an empty plate of the board.
+func (b *builder) board(name string) plate {
+	return plate{
+		name: name, material: b.Board.Material, thickness: b.t,
+		density: density(b.Board.Material, b.Board.Density),
+	}
+}
+
+// case_ makes the parts of the case.
+func (b *builder) case_() {
+	cheek := b.cheek()
+	b.add(cheek)
+	right := cheek.mirrored("cheek-right")
+	right.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
+	b.add(right)
+	if b.Skirt > 0 {
+		b.add(b.skirtPlate())
+	}
+	b.addSweep()
+	b.add(b.backPlate())
+	b.add(b.deckPlate())
+}
+
+// frontBevel returns the bevel between front and cheeks.
+func (b *builder) frontBevel() arc.Angle {
+	if b.corner() == "miter" {
+		return 45 * arc.Degree
+	}
+	return 0
+}
+
+// frontWidth returns the width of skirt and sweep.
+func (b *builder) frontWidth() float64 {
+	if b.corner() == "cheek-covers" {
+		return b.Width - 2*b.t
+	}
+	return b.Width
+}
+
+// cheek draws the left cheek: x to the wall, y up.
+func (b *builder) cheek() plate {
+	p := b.board("cheek-left")
+	edge := b.front.show
+	if b.corner() == "front-covers" {
+		edge = b.front.inner
+	}
+	// Mirrored in x, the front's path runs down the left side.
+	edge = edge.Transform(arc.MirrorX()).Reverse()
+	n := len(edge.V) - 1
+	high, low := edge.V[0].P, edge.V[n].P
+	h := b.Height
+	p.sides = []side{
+		{"bottom", arc.Polyline(low, r2.Vec{}), 0},
+		{"back", arc.Polyline(r2.Vec{}, r2.Vec{Y: h}), 0},
+		{"top", arc.Polyline(r2.Vec{Y: h}, high), 0},
+		{"front", edge, b.frontBevel()},
+	}
+	p.pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Y: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: 1}}
+	if r := b.Back.Rabbet; r > 0 {
+		tb := b.Back.Thickness
+		out := b.runOut()
+		p.pockets = []recess{{
+			region(arc.Rect(-tb, 0, 0, h), nil), region(arc.Rect(-tb, -out, out, h+out), nil), r,
+		}}
+	}
+	return p
+}
+
+// runOut returns how far a groove leaves a part, so that a cutter as wide as
+// that for outlines stands clear of it.
+func (b *builder) runOut() float64 { return b.Cut.Tool / 2 }
+
+// rectangle returns the sides of a rectangle with one bevel each: bottom,
+// right, top, left.
+func rectangle(x0, y0, x1, y1 float64, bevels [4]arc.Angle) []side {
+	c := [5]r2.Vec{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}, {X: x0, Y: y0}}
+	names := [4]string{"bottom", "right", "top", "left"}
+	out := make([]side, 4)
+	for i := range out {
+		out[i] = side{names[i], arc.Polyline(c[i], c[i+1]), bevels[i]}
+	}
+	return out
+}
+
+func (b *builder) skirtPlate() plate {
+	p := b.board("skirt")
+	w, m := b.frontWidth(), b.frontBevel()
+	p.sides = rectangle(0, 0, w, b.Skirt, [4]arc.Angle{0, m, b.front.curve.SkirtBevel, m})
+	p.pose = Pose{At: r3.Vec{X: w / 2, Y: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}}
+	return p
+}
+
+// addSweep draws the blank of the sweep with its kerfs, x to the left as one
+// faces the hood, y up along the blank.
+func (b *builder) addSweep() {
+	p := b.board("sweep")
+	w, m, f := b.frontWidth(), b.frontBevel(), b.front
+	p.sides = rectangle(0, 0, w, f.curve.FlatLength, [4]arc.Angle{f.lower, m, f.upper, m})
+	p.pose = f.pose(w / 2)
+	for _, k := range f.plan.Kerfs {
+		p.slots = append(p.slots, Slot{r2.Vec{Y: k.At}, r2.Vec{X: w, Y: k.At}, b.Bend.KerfWidth, b.t - b.Bend.Web})
+	}
+	before := len(b.parts)
+	b.add(p)
+	if len(b.parts) > before {
+		b.parts[before].Kerfs = f.plan.Kerfs
+	}
+}
+
+// pose returns where a front panel's blank begins to bend.
+func (s section) pose(right float64) Pose {
+	e := s.sweep.V[0].P
+	in, _ := endNormals(s.sweep.Segment(0))
+	return Pose{
+		At:    r3.Vec{X: right, Y: e.X, Z: e.Y},
+		Right: r3.Vec{X: -1},
+		Up:    r3.Vec{Y: in.Y, Z: -in.X},
+		In:    r3.Vec{Y: in.X, Z: in.Y},
+	}
+}
+
+// backWidth returns the width of the back.
+func (b *builder) backWidth() float64 {
+	return b.Width - 2*(b.t-b.Back.Rabbet) - 2*b.Back.Clearance
+}
+
+// backPlate draws the back as seen from the wall: x to the left as one faces
+// the hood.
+func (b *builder) backPlate() plate {
+	w := b.backWidth()
+	p := plate{
+		name: "back", material: b.Back.Material, thickness: b.Back.Thickness,
+		density: density(b.Back.Material, b.Back.Density),
+		sides:   rectangle(0, 0, w, b.Height, [4]arc.Angle{}),
+		pose:    Pose{At: r3.Vec{X: w / 2, Y: b.Back.Thickness}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}},
+	}
+	for _, o := range b.Back.Openings {
+		p.holes = append(p.holes, o.loop(w/2).Reverse())
+	}
+	return p
+}
+
+// loop returns the outline of the opening as seen from the wall, where the
+// middle of the hood is at x = middle.
+func (o Opening) loop(middle float64) arc.Path {
+	x, z := middle-o.X, o.Z
+	if o.Shape == "circle" {
+		return arc.Circle(r2.Vec{X: x, Y: z}, o.Diameter/2)
+	}
+	return arc.Rect(x-o.Width/2, z-o.Height/2, x+o.Width/2, z+o.Height/2)
+}
+
+// deckPlate draws the deck as seen from above, from the front edge at y = 0 to
+// the back. It stands between the cheeks with its top at the neck; its front
+// edge follows the slope of the front's inner face.
+func (b *builder) deckPlate() plate {
+	p := b.board("deck")
+	low, high := outAt(b.front.inner, b.Height-b.t), outAt(b.front.inner, b.Height)
+	half, tb := b.Width/2-b.t, b.Back.Thickness
+	p.sides = rectangle(0, 0, 2*half, low-tb, [4]arc.Angle{slope(low-high, b.t), 0, 0, 0})
+	p.pose = Pose{At: r3.Vec{X: -half, Y: low, Z: b.Height - b.t}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
+	if d := b.Duct.Diameter; d > 0 {
+		y := b.Duct.Y
+		if y == 0 {
+			y = (tb + high) / 2
+		}
+		p.holes = []arc.Path{arc.Circle(r2.Vec{X: half + b.Duct.X, Y: low - y}, d/2).Reverse()}
+	}
+	return p
+}

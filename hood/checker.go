@@ -1,0 +1,98 @@
+package hood
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/sagitta/arc"
+)
+
+// maxLength bounds every length of a spec, mm. Nothing larger hangs on a wall,
+// and it bounds the work a spec can ask for.
+const maxLength = 10000
+
+// A checker collects the faults of a spec.
+type checker struct {
+	fn     string
+	faults Faults
+}
+
+func (c *checker) add(param string, v any, unit, need string, kind error) {
+	c.faults = append(c.faults, &ParamError{Func: c.fn, Param: param, Value: v, Unit: unit, Need: need, Err: kind})
+}
+
+// err returns the faults as an error, nil where there are none.
+func (c *checker) err() error {
+	if len(c.faults) == 0 {
+		return nil
+	}
+	return c.faults
+}
+
+// finite reports whether v is a number a length may be; where not, it adds the
+// fault.
+func (c *checker) finite(param string, v float64, unit string) bool {
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
+		c.add(param, v, unit, "a finite number", arc.ErrNotFinite)
+	case math.Abs(v) > maxLength:
+		c.add(param, v, unit, fmt.Sprintf("at most %d", maxLength), arc.ErrRange)
+	default:
+		return true
+	}
+	return false
+}
+
+func (c *checker) positive(param string, v float64, unit string) bool {
+	if !c.finite(param, v, unit) {
+		return false
+	}
+	if v <= 0 {
+		c.add(param, v, unit, "> 0", arc.ErrRange)
+		return false
+	}
+	return true
+}
+
+func (c *checker) notNegative(param string, v float64, unit string) bool {
+	if !c.finite(param, v, unit) {
+		return false
+	}
+	if v < 0 {
+		c.add(param, v, unit, ">= 0", arc.ErrRange)
+		return false
+	}
+	return true
+}
+
+// below asks v to be less than most; what says what most is.
+func (c *checker) below(param string, v, most float64, what string) {
+	if v >= most {
+		c.add(param, v, "mm", fmt.Sprintf("less than %.6g mm, %s", most, what), arc.ErrRange)
+	}
+}
+
+// atMost asks v not to exceed most by more than rounding.
+func (c *checker) atMost(param string, v, most float64, what string) {
+	if v > most*(1+1e-12) {
+		c.add(param, v, "mm", fmt.Sprintf("at most %.6g mm, %s", most, what), arc.ErrRange)
+	}
+}
+
+// word asks for one of the words, or none.
+func (c *checker) word(param, v string, words ...string) bool {
+	if v == "" {
+		return true
+	}
+	for _, w := range words {
+		if v == w {
+			return true
+		}
+	}
+	c.add(param, v, "", "one of "+strings.Join(words, ", "), ErrWord)
+	return false
+}
+
+// count returns how many faults there are, to see later whether more came.
+func (c *checker) count() int { return len(c.faults) }

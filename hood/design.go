@@ -1,0 +1,103 @@
+package hood
+
+import (
+	"example.com/sagitta/arc"
+	"example.com/sagitta/bend"
+	"example.com/sagitta/sheet"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A Design is a hood worked out from its spec. Its values share nothing with
+// the spec or with each other.
+type Design struct {
+	Spec     Spec
+	Front    Curve
+	Side     Curve // of flared sides; the zero Curve where both are plumb
+	Parts    []Part
+	Checks   []Check
+	Cautions []Caution
+	Mass     float64 // of all parts, kg
+}
+
+// A Part is a flat piece as the machine sees it, show face down: its outline
+// is that of the show face, with openings right through as holes.
+type Part struct {
+	sheet.Part
+	Work Work
+
+	// Back is the outline of the back face. Blank is what to cut from the
+	// sheet: the outline, or where a bevel undercuts it, the outline with what
+	// the saw takes off.
+	Back, Blank arc.Region
+
+	// Kerfs are where the blank bends, measured up from its lower edge, y = 0.
+	Kerfs []bend.Kerf
+
+	Edges []Edge  // the sides of the outline, in its sequence
+	Mass  float64 // of one, kg
+	Label string  // what to write on it
+	Notes []string
+
+	Pose Pose
+}
+
+// An Edge is a side of a part: a stretch of its outline that is cut in one.
+type Edge struct {
+	Name  string
+	Show  arc.Path  // on the show face, part of the outline
+	Back  arc.Path  // on the back face
+	Bevel arc.Angle // off square: > 0 leans in toward the back face
+	Saw   bool      // undercut: to be finished at the saw
+}
+
+// A Pose is where a part stands in the hood. A point at x, y of the part and a
+// depth d from its show face is at At + x·Right + y·Up + d·In; a part with
+// kerfs starts so at its lower edge and bends from there.
+type Pose struct {
+	At, Right, Up, In r3.Vec
+}
+
+// Edge returns the edge of a name.
+func (p Part) Edge(name string) (Edge, bool) {
+	for _, e := range p.Edges {
+		if e.Name == name {
+			return e, true
+		}
+	}
+	return Edge{}, false
+}
+
+// A Check is one thing the proof measured.
+type Check struct {
+	Name  string
+	Value float64
+	Limit float64
+	Unit  string
+	OK    bool
+}
+
+// A Caution is a warning and where it comes from.
+type Caution struct {
+	Text   string
+	Source string
+}
+
+// A Solid is a closed mesh of one part in its place, in mm. Its triangles are
+// oriented so that (b−a)×(c−a), worked out from the numbers, points outward:
+// the volume by the sum of a·(b×c)/6 is positive. As the frame of the hood is
+// left-handed, exchanging y and z for glTF asks for the other order of corners.
+type Solid struct {
+	Name      string
+	Vertices  []r3.Vec
+	Triangles [][3]int
+}
+
+// Part returns the part of a name.
+func (d Design) Part(name string) (Part, bool) {
+	for _, p := range d.Parts {
+		if p.Name == name {
+			return p, true
+		}
+	}
+	return Part{}, false
+}

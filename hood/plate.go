@@ -1,0 +1,215 @@
+package hood
+
+import (
+	"math"
+	"slices"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A side is a stretch of a part's outline with one bevel.
+type side struct {
+	name  string
+	path  arc.Path // open; the next side begins where it ends
+	bevel arc.Angle
+}
+
+// A recess is a pocket: the area it takes from the part, and the area to run
+// the cutter over.
+type recess struct {
+	area, run arc.Region
+	depth     float64
+}
+
+// A plate is a part in the making, in any coordinates in which its sides run
+// counter-clockwise as the machine sees it.
+type plate struct {
+	name, material string
+	thickness      float64
+	density        float64
+	grain          sheet.Grain
+	sides          []side
+	holes          []arc.Path // clockwise
+	slots          []Slot     // from edge to edge
+	pockets        []recess
+	pose           Pose // of the coordinates the plate is drawn in
+	notes          []string
+}
+
+// outline joins the sides. It also returns the bevel of each segment.
+func (p plate) outline() (arc.Path, []arc.Angle) {
+	out := arc.Path{Closed: true}
+	var bevels []arc.Angle
+	for _, s := range p.sides {
+		for _, v := range s.path.V[:len(s.path.V)-1] {
+			out.V = append(out.V, v)
+			bevels = append(bevels, s.bevel)
+		}
+	}
+	return out, bevels
+}
+
+// atDepth returns the outline a depth from the show face, counting only the
+// bevels that keep lets through.
+func atDepth(outline arc.Path, bevels []arc.Angle, depth float64, keep func(arc.Angle) bool) (arc.Path, bool) {
+	at := make([]float64, len(bevels))
+	all := true
+	for i, b := range bevels {
+		if b != 0 && keep(b) {
+			at[i] = depth * math.Tan(float64(b))
+			all = false
+		}
+	}
+	if all {
+		return outline.Clone(), true
+	}
+	return inset(outline, at)
+}
+
+func anyBevel(arc.Angle) bool                    { return true }
+func undercut(a arc.Angle) bool                  { return a < 0 }
+func (s side) undercuts() bool                   { return s.bevel < 0 }
+func (s side) fromAbove() bool                   { return s.bevel > 0 }
+func region(o arc.Path, h []arc.Path) arc.Region { return arc.Region{Outer: o, Holes: h} }
+
+// finish draws the part with its origin at the lower left and works out its
+// other faces and its mass. It returns false where a bevel takes all of a
+// side.
+func (p plate) finish() (Part, bool) {
+	p.toOrigin()
+	outline, bevels := p.outline()
+	t := p.thickness
+	back, ok1 := atDepth(outline, bevels, t, anyBevel)
+	mid, ok2 := atDepth(outline, bevels, t/2, anyBevel)
+	blank, ok3 := atDepth(outline, bevels, t, undercut)
+	if !ok1 || !ok2 || !ok3 {
+		return Part{}, false
+	}
+	out := Part{
+		Part: sheet.Part{
+			Name: p.name, Qty: 1, Material: p.material, Thickness: t,
+			Outline: region(outline, p.holes), Grain: p.grain, Turns: sheet.RightAngles,
+		},
+		Back: region(back, clonePaths(p.holes)), Blank: region(blank, clonePaths(p.holes)),
+		Work: p.work(), Label: p.name, Notes: p.notes, Pose: p.pose,
+	}
+	out.setEdges(p.sides)
+	// The area at a depth is a polynomial of second degree in it, so that
+	// Simpson's rule is exact.
+	volume := t * (out.Outline.Area() + 4*region(mid, p.holes).Area() + out.Back.Area()) / 6
+	out.Mass = (volume - p.cutAway()) * p.density * 1e-9
+	return out, true
+}
+
+// setEdges names the stretches of both outlines.
+func (p *Part) setEdges(sides []side) {
+	at := 0
+	for _, s := range sides {
+		n := len(s.path.V) - 1
+		e := Edge{Name: s.name, Show: s.path.Clone(), Back: stretch(p.Back.Outer, at, n), Bevel: s.bevel, Saw: s.bevel < 0}
+		p.Edges = append(p.Edges, e)
+		if s.bevel > 0 {
+			p.Work.Bevels = append(p.Work.Bevels, Bevel{s.path.Clone(), s.bevel})
+		}
+		at += n
+	}
+}
+
+// stretch returns n segments of a closed path as an open one.
+func stretch(p arc.Path, at, n int) arc.Path {
+	out := arc.Path{V: append([]arc.Vertex{}, p.V[at:at+n]...)}
+	out.V = append(out.V, arc.Vertex{P: p.V[(at+n)%len(p.V)].P})
+	return out
+}
+
+// work returns the grooves with their run-out: a slot leaves the part by half
+// its width, which is where a cutter as wide stands clear.
+func (p plate) work() Work {
+	var w Work
+	for _, s := range p.slots {
+		out := r2.Scale(s.Width/2, r2.Unit(r2.Sub(s.To, s.From)))
+		w.Slots = append(w.Slots, Slot{r2.Sub(s.From, out), r2.Add(s.To, out), s.Width, s.Depth})
+	}
+	for _, k := range p.pockets {
+		w.Pockets = append(w.Pockets, Pocket{k.run, k.depth})
+	}
+	return w
+}
+
+// cutAway returns the volume of pockets and slots, without run-out.
+func (p plate) cutAway() float64 {
+	sum := 0.0
+	for _, k := range p.pockets {
+		sum += k.area.Area() * k.depth
+	}
+	for _, s := range p.slots {
+		sum += r2.Norm(r2.Sub(s.To, s.From)) * s.Width * s.Depth
+	}
+	return sum
+}
+
+// toOrigin moves the drawing so that the lower left of its outline is 0, 0.
+func (p *plate) toOrigin() {
+	o, _ := p.outline()
+	low := o.Bounds().Min
+	m := arc.Shift(r2.Scale(-1, low))
+	p.sides, p.slots, p.pockets = slices.Clone(p.sides), slices.Clone(p.slots), slices.Clone(p.pockets)
+	for i := range p.sides {
+		p.sides[i].path = p.sides[i].path.Transform(m)
+	}
+	p.holes = clonePaths(p.holes)
+	for i := range p.holes {
+		p.holes[i] = p.holes[i].Transform(m)
+	}
+	for i := range p.slots {
+		p.slots[i].From, p.slots[i].To = m.Apply(p.slots[i].From), m.Apply(p.slots[i].To)
+	}
+	for i := range p.pockets {
+		k := &p.pockets[i]
+		k.area, k.run = k.area.Transform(m), k.run.Transform(m)
+	}
+	p.pose.At = p.pose.point(low, 0)
+}
+
+// mirrored returns the plate drawn mirrored in x: the other of a pair.
+func (p plate) mirrored(name string) plate {
+	m := arc.MirrorX()
+	q := p
+	q.name = name
+	q.sides = nil
+	for i := len(p.sides) - 1; i >= 0; i-- {
+		s := p.sides[i]
+		s.path = s.path.Transform(m).Reverse()
+		q.sides = append(q.sides, s)
+	}
+	q.holes = nil
+	for _, h := range p.holes {
+		q.holes = append(q.holes, h.Transform(m).Reverse())
+	}
+	q.slots = nil
+	for _, s := range p.slots {
+		q.slots = append(q.slots, Slot{m.Apply(s.From), m.Apply(s.To), s.Width, s.Depth})
+	}
+	q.pockets = nil
+	for _, k := range p.pockets {
+		q.pockets = append(q.pockets, recess{k.area.Transform(m), k.run.Transform(m), k.depth})
+	}
+	return q
+}
+
+// point returns where the point of an unbent part is in space.
+func (p Pose) point(at r2.Vec, depth float64) r3.Vec {
+	v := r3.Add(p.At, r3.Scale(at.X, p.Right))
+	return r3.Add(r3.Add(v, r3.Scale(at.Y, p.Up)), r3.Scale(depth, p.In))
+}
+
+func clonePaths(ps []arc.Path) []arc.Path {
+	out := make([]arc.Path, len(ps))
+	for i := range ps {
+		out[i] = ps[i].Clone()
+	}
+	return out
+}

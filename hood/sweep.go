@@ -1,0 +1,152 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A Curve is what there is to know of a panel's section. An angle of lean is
+// off plumb, positive toward the wall or the middle as one goes up.
+type Curve struct {
+	Chord      float64   // between its ends, mm
+	Sag        float64   // off the chord, mm; of an ogee, of each arc off its own chord
+	Radius     float64   // mm; 0 where straight or not constant
+	Turn       arc.Angle // of its tangent from end to end, counting every bend positive
+	Lean       arc.Angle // of the chord
+	Low, High  arc.Angle // lean of the tangent at the lower and the upper end
+	ShowLength float64   // on the show face, mm
+	FlatLength float64   // of the flat blank, mm
+	SkirtBevel arc.Angle // of skirt and sweep where they meet, off square
+	Kerfs      Kerfs
+	Arcs       []Curve // of a curve of more than one arc, upward
+}
+
+// Kerfs is the kerf plan of a curve; the zero Kerfs is none.
+type Kerfs struct {
+	Count  int
+	Pitch  float64   // middle to middle, mm; 0 where it varies
+	First  float64   // middle of the first from the lower end of the blank, mm
+	Turn   arc.Angle // of each
+	Facet  float64   // how far the bent panel leaves the curve, mm
+	Strain float64   // of a web
+	Mouth  float64   // of a kerf after bending, mm
+	Opens  bool      // the show face is concave
+}
+
+func (w Sweep) name() string {
+	if w.Shape == "" {
+		return "straight"
+	}
+	return w.Shape
+}
+
+// takesSag reports whether the shape has a sag.
+func (w Sweep) takesSag() bool {
+	switch w.name() {
+	case "cove", "bow", "ogee", "reverse-ogee":
+		return true
+	}
+	return false
+}
+
+func (w Sweep) curved() bool {
+	switch w.name() {
+	case "straight":
+		return false
+	case "ellipse", "points":
+		return true
+	}
+	return w.Sag > 0
+}
+
+// signs returns the sense of each arc of the shape, upward: -1 concave.
+func (w Sweep) signs() []float64 {
+	switch w.name() {
+	case "cove":
+		return []float64{-1}
+	case "bow":
+		return []float64{1}
+	case "ogee":
+		return []float64{-1, 1}
+	case "reverse-ogee":
+		return []float64{1, -1}
+	}
+	return nil
+}
+
+// maxSag returns the largest sag the shape may have over a chord: half of the
+// chord of each of its arcs.
+func (w Sweep) maxSag(chord float64) float64 {
+	if n := len(w.signs()); n > 0 {
+		return chord / 2 / float64(n)
+	}
+	return 0
+}
+
+// path returns the show face of the sweep between its ends, with the board on
+// its left.
+func (w Sweep) path(from, to r2.Vec) (arc.Path, error) {
+	switch w.name() {
+	case "ellipse":
+		return quarterEllipse(from, to)
+	case "points":
+		return throughPoints(from, w.Points, to)
+	}
+	signs := w.signs()
+	if len(signs) == 0 || w.Sag == 0 {
+		return arc.Polyline(from, to), nil
+	}
+	n := float64(len(signs))
+	k := 2 * w.Sag / (r2.Norm(r2.Sub(to, from)) / n)
+	p := arc.Path{V: make([]arc.Vertex, 0, len(signs)+1)}
+	for i, sign := range signs {
+		at := r2.Add(from, r2.Scale(float64(i)/n, r2.Sub(to, from)))
+		p.V = append(p.V, arc.Vertex{P: at, Turn: sign * k})
+	}
+	p.V = append(p.V, arc.Vertex{P: to})
+	return p, nil
+}
+
+// lean returns how far a tangent that goes up leans off plumb.
+func lean(tangent r2.Vec) arc.Angle { return arc.Angle(math.Atan2(-tangent.X, tangent.Y)) }
+
+// endLeans returns the lean of a path's tangent at both ends.
+func endLeans(p arc.Path) (low, high arc.Angle) {
+	n := p.NumSegments()
+	first, last := p.Segment(0), p.Segment(n-1)
+	low = lean(r2.Sub(first.B, first.A)) - first.Angle()/2
+	high = lean(r2.Sub(last.B, last.A)) + last.Angle()/2
+	return low, high
+}
+
+// curve returns the facts of the sweep over its path, without those of its
+// blank.
+func (w Sweep) curve(p arc.Path) Curve {
+	v := p.V
+	chord := r2.Sub(v[len(v)-1].P, v[0].P)
+	c := Curve{Chord: r2.Norm(chord), Sag: w.Sag, Lean: lean(chord), ShowLength: p.Length()}
+	c.Low, c.High = endLeans(p)
+	for i := range p.NumSegments() {
+		s := p.Segment(i)
+		c.Turn += arc.Angle(math.Abs(float64(s.Angle())))
+		if p.NumSegments() > 1 && w.takesSag() {
+			c.Arcs = append(c.Arcs, arcCurve(s))
+		}
+	}
+	if w.takesSag() && w.Sag > 0 {
+		c.Radius = p.Segment(0).Radius()
+	}
+	return c
+}
+
+// arcCurve returns the facts of one arc.
+func arcCurve(s arc.Segment) Curve {
+	mid := lean(r2.Sub(s.B, s.A))
+	return Curve{
+		Chord: s.Chord(), Sag: math.Abs(s.Turn) * s.Chord() / 2, Radius: s.Radius(),
+		Turn: arc.Angle(math.Abs(float64(s.Angle()))), Lean: mid,
+		Low: mid - s.Angle()/2, High: mid + s.Angle()/2, ShowLength: s.Length(),
+	}
+}

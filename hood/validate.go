@@ -1,0 +1,197 @@
+package hood
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/sagitta/arc"
+)
+
+// Validate returns every fault of the spec that can be seen without building
+// it, as Faults, or nil. Faults of a field alone come first; how the fields
+// fit together is looked at where they can be used at all.
+func (s Spec) Validate() error {
+	c := &checker{fn: "hood.Spec"}
+	s.checkFields(c)
+	if c.count() == 0 {
+		s.checkFit(c)
+	}
+	return c.err()
+}
+
+func (s Spec) checkFields(c *checker) {
+	if s.Version != 0 && s.Version != 1 {
+		c.add("version", s.Version, "", "1", arc.ErrRange)
+	}
+	c.word("units", s.Units, "mm", "in")
+	s.checkSizes(c)
+	s.Sweep.check(c, "sweep")
+	s.SideSweep.check(c, "side_sweep")
+	c.notNegative("chimney.height", s.Chimney.Height, "mm")
+	c.notNegative("chimney.depth", s.Chimney.Depth, "mm")
+	c.notNegative("chimney.width", s.Chimney.Width, "mm")
+	c.word("corner", s.Corner, "miter", "front-covers", "cheek-covers")
+	s.checkBoard(c)
+	s.Back.check(c)
+	s.Liner.check(c)
+	s.checkDuct(c)
+	s.Bend.check(c, s.curved())
+	s.checkCut(c)
+}
+
+// checkSizes looks at the sizes of the case, each alone and then together, so
+// that a neck deeper than the hood is told beside any other fault.
+func (s Spec) checkSizes(c *checker) {
+	c.positive("width", s.Width, "mm")
+	h := c.positive("height", s.Height, "mm")
+	d := c.positive("depth", s.Depth, "mm")
+	if c.notNegative("skirt", s.Skirt, "mm") && h {
+		c.below("skirt", s.Skirt, s.Height, "the height")
+	}
+	if c.positive("neck.depth", s.Neck.Depth, "mm") && d {
+		c.atMost("neck.depth", s.Neck.Depth, s.Depth, "the depth of the hood")
+	}
+	if c.notNegative("neck.width", s.Neck.Width, "mm") && s.Width > 0 {
+		c.atMost("neck.width", s.Neck.Width, s.Width, "the width of the hood")
+	}
+	if c.finite("neck.offset", s.Neck.Offset, "mm") {
+		most := math.Max(0, (s.Width-s.neckWidth())/2)
+		c.atMost("neck.offset", math.Abs(s.Neck.Offset), most, "half of what the neck is narrower than the hood")
+	}
+}
+
+func (w Sweep) check(c *checker, at string) {
+	shape := c.word(at+".shape", w.Shape, "straight", "cove", "bow", "ogee", "reverse-ogee", "ellipse", "points")
+	if c.notNegative(at+".sag", w.Sag, "mm") && shape && w.Sag != 0 && !w.takesSag() {
+		c.add(at+".sag", w.Sag, "mm", "0 or left out, as a "+w.name()+" sweep has none", arc.ErrRange)
+	}
+	if shape && (w.Shape == "points") != (len(w.Points) > 0) {
+		c.add(at+".points", len(w.Points), "", "points where the shape is points, none else", arc.ErrRange)
+	}
+	if len(w.Points) > maxPoints {
+		c.add(at+".points", len(w.Points), "", fmt.Sprintf("at most %d", maxPoints), arc.ErrRange)
+		return
+	}
+	for i, p := range w.Points {
+		c.finite(fmt.Sprintf("%s.points[%d][0]", at, i), p[0], "mm")
+		c.finite(fmt.Sprintf("%s.points[%d][1]", at, i), p[1], "mm")
+	}
+}
+
+// maxPoints bounds the points of a curve.
+const maxPoints = 100
+
+func (s Spec) checkBoard(c *checker) {
+	checkMaterial(c, "board", s.Board.Material, s.Board.Density)
+	if c.positive("board.thickness", s.Board.Thickness, "mm") {
+		if s.Width > 0 {
+			c.below("board.thickness", s.Board.Thickness, s.Width/4, "a quarter of the width")
+		}
+		if s.Neck.Depth > 0 {
+			c.below("board.thickness", s.Board.Thickness, s.Neck.Depth, "the depth of the neck")
+		}
+	}
+	checkSheets(c, "board.sheets", s.Board.Sheets)
+	if s.Board.Thickness > 0 && s.Back.Rabbet > 0 {
+		c.below("back.rabbet", s.Back.Rabbet, s.Board.Thickness, "the thickness of the sides")
+	}
+}
+
+func checkMaterial(c *checker, at, material string, density float64) {
+	if material == "" {
+		c.add(at+".material", material, "", "a name", arc.ErrEmpty)
+	} else if _, ok := densityOf(material); !ok && density == 0 {
+		c.add(at+".density", density, "kg/m3", fmt.Sprintf("the density of %q, which is not known by name", material), arc.ErrEmpty)
+	}
+	c.notNegative(at+".density", density, "kg/m3")
+}
+
+func checkSheets(c *checker, at string, sheets []Sheet) {
+	for i, s := range sheets {
+		at := fmt.Sprintf("%s[%d]", at, i)
+		c.positive(at+".length", s.Length, "mm")
+		c.positive(at+".width", s.Width, "mm")
+		if s.Count < 0 {
+			c.add(at+".count", s.Count, "", ">= 0", arc.ErrRange)
+		}
+		if math.IsNaN(s.Price) || math.IsInf(s.Price, 0) {
+			c.add(at+".price", s.Price, "", "a finite number", arc.ErrNotFinite)
+		} else if s.Price < 0 {
+			c.add(at+".price", s.Price, "", ">= 0", arc.ErrRange)
+		}
+	}
+}
+
+func (b Back) check(c *checker) {
+	checkMaterial(c, "back", b.Material, b.Density)
+	c.positive("back.thickness", b.Thickness, "mm")
+	c.notNegative("back.rabbet", b.Rabbet, "mm")
+	if c.notNegative("back.clearance", b.Clearance, "mm") && b.Clearance > 0 {
+		c.below("back.clearance", b.Clearance, b.Rabbet, "the depth of the rabbets")
+	}
+	checkSheets(c, "back.sheets", b.Sheets)
+	for i, o := range b.Openings {
+		o.check(c, fmt.Sprintf("back.openings[%d]", i))
+	}
+}
+
+func (o Opening) check(c *checker, at string) {
+	c.finite(at+".x", o.X, "mm")
+	c.finite(at+".z", o.Z, "mm")
+	if o.Shape == "" {
+		c.add(at+".shape", o.Shape, "", "circle or rectangle", ErrWord)
+		return
+	}
+	if !c.word(at+".shape", o.Shape, "circle", "rectangle") {
+		return
+	}
+	if o.Shape == "circle" {
+		c.positive(at+".diameter", o.Diameter, "mm")
+		return
+	}
+	c.positive(at+".width", o.Width, "mm")
+	c.positive(at+".height", o.Height, "mm")
+}
+
+func (l Liner) check(c *checker) {
+	c.notNegative("liner.length", l.Length, "mm")
+	c.notNegative("liner.width", l.Width, "mm")
+	c.finite("liner.x", l.X, "mm")
+	c.notNegative("liner.y", l.Y, "mm")
+	c.notNegative("liner.z", l.Z, "mm")
+	if (l.Length > 0) != (l.Width > 0) {
+		c.add("liner", fmt.Sprintf("%g by %g", l.Length, l.Width), "mm", "both sizes of the opening, or neither", arc.ErrRange)
+	}
+}
+
+func (s Spec) checkDuct(c *checker) {
+	c.notNegative("duct.diameter", s.Duct.Diameter, "mm")
+	c.finite("duct.x", s.Duct.X, "mm")
+	c.notNegative("duct.y", s.Duct.Y, "mm")
+}
+
+func (b Bend) check(c *checker, curved bool) {
+	c.word("bend.method", b.Method, "kerf", "laminate", "bare")
+	need := c.notNegative
+	if curved && b.kerfed() {
+		need = c.positive
+	}
+	need("bend.kerf_width", b.KerfWidth, "mm")
+	need("bend.web", b.Web, "mm")
+	need("bend.facet", b.Facet, "mm")
+	c.notNegative("bend.strain", b.Strain, "")
+	if b.Plies < 0 || b.Plies > 100 {
+		c.add("bend.plies", b.Plies, "", "0 to 100", arc.ErrRange)
+	} else if curved && b.Method == "laminate" && b.Plies < 2 {
+		c.add("bend.plies", b.Plies, "", "at least 2", arc.ErrRange)
+	}
+}
+
+func (s Spec) checkCut(c *checker) {
+	c.notNegative("cut.gap", s.Cut.Gap, "mm")
+	c.notNegative("cut.margin", s.Cut.Margin, "mm")
+	c.notNegative("cut.tool", s.Cut.Tool, "mm")
+	if s.Board.Thickness > 0 && s.Bend.Web > 0 {
+		c.below("bend.web", s.Bend.Web, s.Board.Thickness, "the thickness of the board")
+	}
+}

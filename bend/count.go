@@ -142,28 +142,77 @@ func (p *planner) refuse(c *curve, n float64, lim Limit) error {
 	}
 	most := p.room(c, int(math.Min(n, maxKerfs)))
 	turn := c.turn / float64(max(most, 1))
-	if most == 0 || turn > math.Pi/2*(1+slack) || p.strain(turn) > maxStrain {
+	if most == 0 || turn > math.Pi/2*(1+slack) {
 		return p.refuseAny(c, where)
 	}
 	only := fmt.Sprintf("%.0f kerfs are needed and %d leave the land and edge asked for", n, most)
-	switch lim {
-	case FacetLimit:
+	web := 2 * p.width * p.lim.strain() / turn * (1 - 1e-6)
+	switch {
+	case lim == FacetLimit:
 		return fault(p.fn, "Limits.Facet"+where, p.lim.Facet, "mm",
 			fmt.Sprintf("at least %s mm: %s", up(p.try(c, most).facet), only), ErrNoRoom)
-	case StrainLimit:
+	case lim == StrainLimit && p.strain(turn) < maxStrain:
 		return fault(p.fn, "Limits.Strain"+where, p.lim.strain(), "",
-			fmt.Sprintf("at least %s, or a web of about %.4g mm: %s", up(p.strain(turn)), 2*p.width*p.lim.strain()/turn, only), ErrNoRoom)
-	case ClosingLimit:
+			fmt.Sprintf("at least %s, or a web of about %.4g mm: %s", up(p.strain(turn)), web, only), ErrNoRoom)
+	case lim == StrainLimit:
+		return fault(p.fn, "Board.Web"+where, p.b.Web, "mm", fmt.Sprintf("about %.4g mm: %s", web, only), ErrNoRoom)
+	case lim == ClosingLimit:
 		return fault(p.fn, "Board.Thickness"+where, p.b.Thickness, "mm",
 			fmt.Sprintf("at most %.6g mm, or a wider kerf: %s before they close", (p.b.KerfWidth/turn+p.b.Web/2)*(1-1e-6), only), ErrNoRoom)
 	}
 	return p.refuseAny(c, where)
 }
 
-// refuseAny is refuse where no number of kerfs that could turn this far fits.
+// refuseAny is refuse where not even the fewest kerfs that could turn this far
+// fit, whatever their strain.
 func (p *planner) refuseAny(c *curve, where string) error {
-	return fault(p.fn, "Board.KerfWidth"+where, p.b.KerfWidth, "mm",
-		fmt.Sprintf("a narrower kerf, less land or edge, or a larger radius: not one fits on %.4g mm", c.length()), ErrNoRoom)
+	n := int(math.Ceil(c.turn / (math.Pi / 2) * (1 - slack)))
+	q := *p // to change
+	fields := []struct {
+		name string
+		at   *float64
+	}{{"Board.KerfWidth", &q.b.KerfWidth}, {"Limits.Land", &q.lim.Land}, {"Limits.Edge", &q.lim.Edge}, {"Board.Web", &q.b.Web}}
+	for i, also := range []string{"", ", without Limits.Land", ", without Limits.Land and Limits.Edge"} {
+		if i > 0 {
+			q.lim.Land = 0
+		}
+		if i > 1 {
+			q.lim.Edge = 0
+		}
+		for _, v := range fields {
+			was := *v.at
+			most := q.mostThatFits(c, n, v.at)
+			*v.at = was
+			if most > 0 {
+				return fault(p.fn, v.name+where, was, "mm",
+					fmt.Sprintf("at most %.6g mm to fit at all on %.4g mm of curve%s", most*(1-1e-5), c.length(), also), ErrNoRoom)
+			}
+		}
+	}
+	return fault(p.fn, "profile radius"+where, c.leastRadius(), "mm",
+		fmt.Sprintf("a larger radius: a web of %.4g mm cannot follow it", p.b.Web), ErrNoRoom)
+}
+
+// mostThatFits returns the largest value of a number of the plan, below its own,
+// with which n kerfs fit; 0 where even a thousandth does not do.
+func (p *planner) mostThatFits(c *curve, n int, x *float64) float64 {
+	low, high := *x/1000, *x
+	fits := func(v float64) bool {
+		*x = v
+		p.width = p.b.BendWidth()
+		return p.try(c, n).fits()
+	}
+	if high == 0 || !fits(low) {
+		return 0
+	}
+	for range 30 {
+		if mid := (low + high) / 2; fits(mid) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
 }
 
 // up prints x rounded up at its sixth digit.

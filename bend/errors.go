@@ -30,9 +30,19 @@ func fault(fn, param string, v any, unit, need string, kind error) error {
 	return &ParamError{Func: fn, Param: param, Value: v, Unit: unit, Need: need, Err: kind}
 }
 
+// Numbers that a function takes lie within these bounds, whatever their unit,
+// so that no product or quotient of two of them overflows.
+const (
+	largest  = 1e12
+	smallest = 1e-12
+)
+
 func needFinite(fn, param string, v float64, unit string) error {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return fault(fn, param, v, unit, "a finite number", ErrNotFinite)
+	}
+	if math.Abs(v) > largest {
+		return fault(fn, param, v, unit, "at most 1e12", ErrRange)
 	}
 	return nil
 }
@@ -41,8 +51,8 @@ func needPositive(fn, param string, v float64, unit string) error {
 	if err := needFinite(fn, param, v, unit); err != nil {
 		return err
 	}
-	if v <= 0 {
-		return fault(fn, param, v, unit, "> 0", ErrRange)
+	if v < smallest {
+		return fault(fn, param, v, unit, "> 0 (at least 1e-12)", ErrRange)
 	}
 	return nil
 }

@@ -106,10 +106,12 @@ func checkProfile(fn string, p arc.Path) error {
 	if n := p.NumSegments(); n > maxSegments {
 		return fault(fn, "profile segments", n, "", fmt.Sprintf("at most %d", maxSegments), ErrTooMany)
 	}
-	if l := p.Length(); math.IsInf(l, 0) || math.IsNaN(l) {
-		return fault(fn, "profile length", l, "mm", "a finite number", ErrNotFinite)
+	for i, v := range p.V {
+		if m := math.Max(math.Abs(v.P.X), math.Abs(v.P.Y)); m > largest || math.Abs(v.Turn) > largest {
+			return fault(fn, fmt.Sprintf("profile vertex %d", i), m, "mm", "at most 1e12", ErrRange)
+		}
 	}
-	return nil
+	return needFinite(fn, "profile length", p.Length(), "mm")
 }
 
 // A planner lays kerfs along the blank, bend after bend.

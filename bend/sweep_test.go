@@ -208,9 +208,23 @@ func checkRefusal(t *testing.T, profile arc.Path, b Board, lim Limits, err error
 		require.Less(t, need, b.Thickness)
 		require.Greater(t, need, 0.0)
 		return name
-	case "Board.KerfWidth":
-		require.Equal(t, b.KerfWidth, pe.Value)
-		return name
+	case "Board.Web", "Board.KerfWidth", "Limits.Land", "Limits.Edge":
+		if name == "Board.Web" && strings.HasPrefix(pe.Need, "about") {
+			scan(t, pe.Need, "about %g", &need)
+			require.Less(t, need, b.Web)
+			return name
+		}
+		scan(t, pe.Need, "at most %g", &need)
+		if strings.Contains(pe.Need, "without Limits.Land") {
+			lim.Land = 0
+		}
+		if strings.Contains(pe.Need, "and Limits.Edge") {
+			lim.Edge = 0
+		}
+		x := map[string]*float64{"Board.KerfWidth": &b.KerfWidth, "Board.Web": &b.Web, "Limits.Land": &lim.Land, "Limits.Edge": &lim.Edge}[name]
+		require.Equal(t, *x, pe.Value)
+		require.Less(t, need, *x)
+		*x = need
 	default:
 		t.Fatalf("no limit is named: %v", err)
 	}

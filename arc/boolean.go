@@ -1,0 +1,109 @@
+package arc
+
+import "gonum.org/v1/gonum/spatial/r2"
+
+// Union returns the area that a or b cover, as regions that do not overlap.
+// The regions of a, and those of b, may overlap among themselves. Arcs stay
+// arcs. Features thinner than tol, in mm, may be lost; tol 0 means 1e-6 mm, or
+// 1e-11 of the extent where that is more.
+//
+// Loops must be closed, enclose area, run the right way round and not cross
+// themselves.
+func Union(a, b []Region, tol float64) ([]Region, error) {
+	return combine("arc.Union", a, b, tol, func(a, b bool) bool { return a || b })
+}
+
+// Intersection returns the area that both a and b cover; see [Union].
+func Intersection(a, b []Region, tol float64) ([]Region, error) {
+	return combine("arc.Intersection", a, b, tol, func(a, b bool) bool { return a && b })
+}
+
+// Difference returns the area that a covers and b does not; see [Union].
+func Difference(a, b []Region, tol float64) ([]Region, error) {
+	return combine("arc.Difference", a, b, tol, func(a, b bool) bool { return a && !b })
+}
+
+func combine(fn string, a, b []Region, tol float64, in func(a, b bool) bool) ([]Region, error) {
+	loops, err := loopsOf(fn, a, b)
+	if err != nil || len(loops) == 0 {
+		return nil, err
+	}
+	box := loops[0].Bounds()
+	for _, p := range loops[1:] {
+		box = union(box, p.Bounds())
+	}
+	if tol, err = tolerance(fn, tol, box, 0); err != nil {
+		return nil, err
+	}
+	center := r2.Scale(0.5, r2.Add(box.Min, box.Max))
+	strands := strandsOf(loops, loopCount(a), center)
+	for _, f := range []float64{1, 0.3, 3} {
+		plane := arrange(strands, f*tol/16)
+		if plane == nil {
+			break
+		}
+		found, ok := plane.loops(func(w [2]int) bool { return in(w[0] > 0, w[1] > 0) })
+		if ok {
+			return assemble(plane.paths(found, center)), nil
+		}
+	}
+	return nil, &ParamError{fn, "tol", tol, "mm", "another tolerance", ErrUnproven}
+}
+
+// paths returns loops with area, moved back from the center.
+func (a *arrangement) paths(loops [][]step, center r2.Vec) []Path {
+	var out []Path
+	for _, loop := range loops {
+		if p := a.path(loop); !thin(p, 2*a.eps) {
+			out = append(out, p.Transform(Shift(center)))
+		}
+	}
+	return out
+}
+
+// loopsOf returns all loops, those of a first, each checked.
+func loopsOf(fn string, sets ...[]Region) ([]Path, error) {
+	var loops []Path
+	for _, set := range sets {
+		for _, r := range set {
+			for _, p := range r.Loops() {
+				if err := p.Check(); err != nil {
+					return nil, err
+				}
+			}
+			if err := checkLoops(fn, r); err != nil {
+				return nil, err
+			}
+			loops = append(loops, r.Loops()...)
+		}
+	}
+	return loops, nil
+}
+
+func loopCount(set []Region) int {
+	n := 0
+	for _, r := range set {
+		n += 1 + len(r.Holes)
+	}
+	return n
+}
+
+// strandsOf returns the loops, moved so that center is the origin. The first
+// count towards the first winding number, the others towards the second.
+func strandsOf(loops []Path, first int, center r2.Vec) []strand {
+	var out []strand
+	home := Shift(r2.Scale(-1, center))
+	src := int32(0)
+	for i, p := range loops {
+		w := [2]int8{1, 0}
+		if i >= first {
+			w = [2]int8{0, 1}
+		}
+		p = p.Transform(home)
+		for j := range p.NumSegments() {
+			out = appendStrands(out, p.Segment(j), src, w)
+			src++
+		}
+	}
+	return out
+}

@@ -165,6 +165,7 @@ func (b *builder) frontWidth() float64 {
 // cheek draws the left cheek: x to the wall, y up.
 func (b *builder) cheek() plate {
 	p := b.board("cheek-left")
+	p.cells = true
 	edge := b.front.show
 	if b.corner() == "front-covers" {
 		edge = b.front.inner
@@ -209,6 +210,7 @@ func rectangle(x0, y0, x1, y1 float64, bevels [4]arc.Angle) []side {
 
 func (b *builder) skirtPlate() plate {
 	p := b.board("skirt")
+	p.cells = true
 	w, m := b.frontWidth(), b.frontBevel()
 	p.sides = rectangle(0, 0, w, b.Skirt, [4]arc.Angle{0, m, b.front.curve.SkirtBevel, m})
 	p.pose = Pose{At: r3.Vec{X: w / 2, Y: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}}
@@ -219,6 +221,7 @@ func (b *builder) skirtPlate() plate {
 // faces the hood, y up along the blank.
 func (b *builder) addSweep() {
 	p := b.board("sweep")
+	p.cells = true
 	w, m, f := b.frontWidth(), b.frontBevel(), b.front
 	p.sides = rectangle(0, 0, w, f.curve.FlatLength, [4]arc.Angle{f.lower, m, f.upper, m})
 	p.pose = f.pose(w / 2)

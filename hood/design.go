@@ -39,6 +39,8 @@ type Part struct {
 	Notes []string
 
 	Pose Pose
+
+	cells bool // mesh it in cells between its four edges
 }
 
 // An Edge is a side of a part: a stretch of its outline that is cut in one.

@@ -37,6 +37,7 @@ type plate struct {
 	pockets        []recess
 	pose           Pose // of the coordinates the plate is drawn in
 	notes          []string
+	cells          bool // bottom, right, top and left, with grooves along and across
 }
 
 // outline joins the sides. It also returns the bevel of each segment.
@@ -94,13 +95,13 @@ func (p plate) finish() (Part, bool) {
 			Outline: region(outline, p.holes), Grain: p.grain, Turns: sheet.RightAngles,
 		},
 		Back: region(back, clonePaths(p.holes)), Blank: region(blank, clonePaths(p.holes)),
-		Work: p.work(), Label: p.name, Notes: p.notes, Pose: p.pose,
+		Work: p.work(), Label: p.name, Notes: p.notes, Pose: p.pose, cells: p.cells,
 	}
 	out.setEdges(p.sides)
 	// The area at a depth is a polynomial of second degree in it, so that
 	// Simpson's rule is exact.
 	volume := t * (out.Outline.Area() + 4*region(mid, p.holes).Area() + out.Back.Area()) / 6
-	out.Mass = (volume - p.cutAway()) * p.density * 1e-9
+	out.Mass = (volume - p.cutAway(out)) * p.density * 1e-9
 	return out, true
 }
 
@@ -139,14 +140,19 @@ func (p plate) work() Work {
 	return w
 }
 
-// cutAway returns the volume of pockets and slots, without run-out.
-func (p plate) cutAway() float64 {
+// cutAway returns the volume of pockets and slots, without run-out. A slot is
+// as long as the part is wide halfway down it, for the edges are straight.
+func (p plate) cutAway(made Part) float64 {
 	sum := 0.0
 	for _, k := range p.pockets {
 		sum += k.area.Area() * k.depth
 	}
 	for _, s := range p.slots {
-		sum += r2.Norm(r2.Sub(s.To, s.From)) * s.Width * s.Depth
+		long := r2.Norm(r2.Sub(s.To, s.From))
+		if p.cells {
+			long = made.across(1, s.From.Y, p.thickness-s.Depth/2) - made.across(3, s.From.Y, p.thickness-s.Depth/2)
+		}
+		sum += long * s.Width * s.Depth
 	}
 	return sum
 }
@@ -185,6 +191,9 @@ func (p plate) mirrored(name string) plate {
 		s.path = s.path.Transform(m).Reverse()
 		q.sides = append(q.sides, s)
 	}
+	// The bottom stays the first.
+	last := len(q.sides) - 1
+	q.sides = append(q.sides[last:], q.sides[:last]...)
 	q.holes = nil
 	for _, h := range p.holes {
 		q.holes = append(q.holes, h.Transform(m).Reverse())

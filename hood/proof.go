@@ -132,9 +132,9 @@ func (p *proof) corner(front placed, hand string, cheek placed) float64 {
 	switch p.b.corner() {
 	case "front-covers":
 		// The cheek's front edge stands against the back face.
-		in := side.Show.Transform(arc.Shift(r2.Vec{X: inward * t}))
+		in := side.Back.Transform(arc.Shift(r2.Vec{X: inward * t}))
 		return math.Max(
-			contact(front, side.Show, t, cheek, edge.Show, 0),
+			contact(front, side.Back, t, cheek, edge.Show, 0),
 			contact(front, in, t, cheek, edge.Back, t))
 	case "cheek-covers":
 		// The front's edge stands against the cheek's back, flush with its edge.

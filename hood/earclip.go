@@ -1,0 +1,136 @@
+package hood
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// triangulate cuts a counter-clockwise polygon with clockwise holes into
+// triangles of its own vertices, numbered through all loops. Holes are joined
+// to the outside by bridges, and ears are clipped off.
+func triangulate(loops [][]r2.Vec) [][3]int {
+	var pts []r2.Vec
+	starts := make([]int, len(loops))
+	for i, l := range loops {
+		starts[i] = len(pts)
+		pts = append(pts, l...)
+	}
+	ring := sequence(starts[0], len(loops[0]))
+	left := map[int]bool{}
+	for i := 1; i < len(loops); i++ {
+		left[i] = true
+	}
+	for len(left) > 0 {
+		// The hole that reaches farthest right sees the ring past all others.
+		best, at := -1, 0
+		for i := 1; i < len(loops); i++ {
+			if !left[i] {
+				continue
+			}
+			for j := range loops[i] {
+				if best < 0 || loops[i][j].X > pts[at].X {
+					best, at = i, starts[i]+j
+				}
+			}
+		}
+		delete(left, best)
+		ring = bridge(pts, ring, starts[best], len(loops[best]), at)
+	}
+	return clipEars(pts, ring)
+}
+
+func sequence(from, n int) []int {
+	out := make([]int, n)
+	for i := range out {
+		out[i] = from + i
+	}
+	return out
+}
+
+// bridge joins a hole into the ring, from its rightmost vertex to a vertex of
+// the ring in sight.
+func bridge(pts []r2.Vec, ring []int, start, n, at int) []int {
+	best, bestD := -1, math.Inf(1)
+	for i, v := range ring {
+		d := r2.Norm2(r2.Sub(pts[v], pts[at]))
+		if d < bestD && pts[v].X >= pts[at].X && inCone(pts, ring, i, pts[at]) && inSight(pts, ring, i, at) {
+			best, bestD = i, d
+		}
+	}
+	if best < 0 {
+		best = 0
+	}
+	out := append([]int{}, ring[:best+1]...)
+	for j := range n + 1 {
+		out = append(out, start+(at-start+j)%n)
+	}
+	return append(out, ring[best:]...)
+}
+
+// inCone reports whether q lies inside the corner of the ring at i.
+func inCone(pts []r2.Vec, ring []int, i int, q r2.Vec) bool {
+	n := len(ring)
+	a, b, c := pts[ring[(i+n-1)%n]], pts[ring[i]], pts[ring[(i+1)%n]]
+	if area2(a, b, c) >= 0 {
+		return area2(a, b, q) > 0 && area2(b, c, q) > 0
+	}
+	return !(area2(c, b, q) >= 0 && area2(b, a, q) >= 0)
+}
+
+func inSight(pts []r2.Vec, ring []int, i, at int) bool {
+	a, b := pts[ring[i]], pts[at]
+	for j := range ring {
+		p, q := pts[ring[j]], pts[ring[(j+1)%len(ring)]]
+		if p == a || q == a {
+			continue
+		}
+		if area2(a, b, p)*area2(a, b, q) <= 0 && area2(p, q, a)*area2(p, q, b) <= 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// area2 returns twice the signed area of a triangle.
+func area2(a, b, c r2.Vec) float64 { return r2.Cross(r2.Sub(b, a), r2.Sub(c, a)) }
+
+// clipEars cuts triangles off the ring. Where rounding leaves no ear it takes
+// the corner that is least bad, so that it always ends.
+func clipEars(pts []r2.Vec, ring []int) [][3]int {
+	ring = append([]int{}, ring...)
+	out := make([][3]int, 0, len(ring))
+	for len(ring) > 3 {
+		best, worst := 0, math.Inf(-1)
+		for i := range ring {
+			n := len(ring)
+			a, b, c := ring[(i+n-1)%n], ring[i], ring[(i+1)%n]
+			area := area2(pts[a], pts[b], pts[c])
+			if area <= 0 || !isEar(pts, ring, a, b, c) {
+				continue
+			}
+			// The fattest ear first keeps slivers away.
+			if q := area / r2.Norm2(r2.Sub(pts[c], pts[a])); q > worst {
+				best, worst = i, q
+			}
+		}
+		n := len(ring)
+		out = append(out, [3]int{ring[(best+n-1)%n], ring[best], ring[(best+1)%n]})
+		ring = append(ring[:best], ring[best+1:]...)
+	}
+	return append(out, [3]int{ring[0], ring[1], ring[2]})
+}
+
+// isEar reports whether no other vertex of the ring lies in the triangle.
+func isEar(pts []r2.Vec, ring []int, a, b, c int) bool {
+	for _, v := range ring {
+		p := pts[v]
+		if v == a || v == b || v == c || p == pts[a] || p == pts[b] || p == pts[c] {
+			continue
+		}
+		if area2(pts[a], pts[b], p) >= 0 && area2(pts[b], pts[c], p) >= 0 && area2(pts[c], pts[a], p) >= 0 {
+			return false
+		}
+	}
+	return true
+}

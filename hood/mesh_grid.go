@@ -1,0 +1,208 @@
+package hood
+
+import (
+	"math"
+	"slices"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// meshTol is how far a mesh may leave an arc, mm.
+const meshTol = 0.05
+
+// A grid is a board cut into cells along its height, its depth and its width,
+// some of them cut away: good for boards between a left and a right edge, with
+// kerfs across and rabbets along those edges.
+type grid struct {
+	rows   []float64 // heights on the show face
+	depths []float64
+	cols   int // cells across
+	solid  func(row, depth, col int) bool
+	at     func(row, depth, col int) r3.Vec // of the corners
+}
+
+// faces lists, for each of the six neighbors of a cell, its offset and the
+// corners of the face between, counter-clockwise from outside in a frame of
+// right, up and depth.
+var faces = [6]struct {
+	next    [3]int
+	corners [4][3]int // row, depth, col
+}{
+	{[3]int{0, 0, 1}, [4][3]int{{0, 0, 1}, {1, 0, 1}, {1, 1, 1}, {0, 1, 1}}},
+	{[3]int{0, 0, -1}, [4][3]int{{0, 0, 0}, {0, 1, 0}, {1, 1, 0}, {1, 0, 0}}},
+	{[3]int{1, 0, 0}, [4][3]int{{1, 0, 0}, {1, 1, 0}, {1, 1, 1}, {1, 0, 1}}},
+	{[3]int{-1, 0, 0}, [4][3]int{{0, 0, 0}, {0, 0, 1}, {0, 1, 1}, {0, 1, 0}}},
+	{[3]int{0, 1, 0}, [4][3]int{{0, 1, 0}, {0, 1, 1}, {1, 1, 1}, {1, 1, 0}}},
+	{[3]int{0, -1, 0}, [4][3]int{{0, 0, 0}, {1, 0, 0}, {1, 0, 1}, {0, 0, 1}}},
+}
+
+// mesh returns the surface between solid cells and the rest. The frame of the
+// hood is left-handed, so every face is turned over.
+func (g grid) mesh(name string) Solid {
+	s := Solid{Name: name}
+	nd, nc := len(g.depths), g.cols+1
+	index := make([]int, len(g.rows)*nd*nc)
+	vertex := func(row, depth, col int) int {
+		i := (row*nd+depth)*nc + col
+		if index[i] == 0 {
+			s.Vertices = append(s.Vertices, g.at(row, depth, col))
+			index[i] = len(s.Vertices)
+		}
+		return index[i] - 1
+	}
+	filled := func(row, depth, col int) bool {
+		in := row >= 0 && row < len(g.rows)-1 && depth >= 0 && depth < nd-1 && col >= 0 && col < g.cols
+		return in && g.solid(row, depth, col)
+	}
+	for r := range len(g.rows) - 1 {
+		for d := range nd - 1 {
+			for c := range g.cols {
+				if !filled(r, d, c) {
+					continue
+				}
+				for _, f := range faces {
+					if filled(r+f.next[0], d+f.next[1], c+f.next[2]) {
+						continue
+					}
+					var q [4]int
+					for i, k := range f.corners {
+						q[i] = vertex(r+k[0], d+k[1], c+k[2])
+					}
+					s.Triangles = append(s.Triangles, [3]int{q[0], q[2], q[1]}, [3]int{q[0], q[3], q[2]})
+				}
+			}
+		}
+	}
+	return s
+}
+
+// gridSolid meshes a part whose edges are bottom, right, top and left.
+func (p placed) gridSolid() Solid {
+	g := grid{rows: p.meshRows(), depths: []float64{0, p.Thickness}}
+	kerf := func(row int) bool { return false }
+	if len(p.Work.Slots) > 0 {
+		g.depths = append(g.depths, p.Thickness-p.Work.Slots[0].Depth)
+		kerf = func(row int) bool { return p.inSlot((g.rows[row] + g.rows[row+1]) / 2) }
+	}
+	for _, k := range p.Work.Pockets {
+		g.depths = append(g.depths, p.Thickness-k.Depth)
+	}
+	slices.Sort(g.depths)
+	g.depths = slices.Compact(g.depths)
+	left, right := p.rabbets()
+	lines := 2
+	if left > 0 {
+		lines++
+	}
+	if right > 0 {
+		lines++
+	}
+	g.cols = lines - 1
+	g.solid = func(row, depth, col int) bool {
+		mid := (g.depths[depth] + g.depths[depth+1]) / 2
+		if len(p.Work.Slots) > 0 && mid > p.Thickness-p.Work.Slots[0].Depth && kerf(row) {
+			return false
+		}
+		edge := left > 0 && col == 0 || right > 0 && col == g.cols-1
+		return !edge || mid < p.Thickness-p.Work.Pockets[0].Depth
+	}
+	g.at = func(row, depth, col int) r3.Vec {
+		d := g.depths[depth]
+		y := p.rowAt(g.rows, row, d)
+		x0, x1 := p.across(3, y, d), p.across(1, y, d)
+		x := x1
+		switch {
+		case col == 0:
+			x = x0
+		case col == 1 && left > 0:
+			x = x0 + left
+		case col == g.cols-1 && right > 0:
+			x = x1 - right
+		}
+		return p.point(r2.Vec{X: x, Y: y}, d)
+	}
+	return g.mesh(p.Name)
+}
+
+// rowAt returns the height of a row at a depth: that of the row, but for the
+// first and last, which follow the bevels of the lower and upper edge.
+func (p placed) rowAt(rows []float64, row int, depth float64) float64 {
+	f := depth / p.Thickness
+	edge := func(e Edge) float64 { return e.Show.V[0].P.Y + f*(e.Back.V[0].P.Y-e.Show.V[0].P.Y) }
+	switch row {
+	case 0:
+		return edge(p.Edges[0])
+	case len(rows) - 1:
+		return edge(p.Edges[2])
+	}
+	return rows[row]
+}
+
+// across returns where the edge stands at a height and depth.
+func (p Part) across(edge int, y, depth float64) float64 {
+	show, back := outAtAny(p.Edges[edge].Show, y), outAtAny(p.Edges[edge].Back, y)
+	return show + depth/p.Thickness*(back-show)
+}
+
+// outAtAny is outAt for a path that rises or falls throughout.
+func outAtAny(p arc.Path, y float64) float64 {
+	if p.V[0].P.Y > p.V[len(p.V)-1].P.Y {
+		p = p.Reverse()
+	}
+	return outAt(p, y)
+}
+
+func (p placed) inSlot(y float64) bool {
+	for _, s := range p.Work.Slots {
+		if math.Abs(y-s.From.Y) < s.Width/2 {
+			return true
+		}
+	}
+	return false
+}
+
+// rabbets returns how wide the rabbets along the left and the right edge are.
+func (p placed) rabbets() (left, right float64) {
+	box := p.Outline.Bounds()
+	for _, k := range p.Work.Pockets {
+		a := k.Area.Bounds()
+		if a.Min.X < box.Min.X {
+			left = a.Max.X - box.Min.X
+		}
+		if a.Max.X > box.Max.X {
+			right = box.Max.X - a.Min.X
+		}
+	}
+	return left, right
+}
+
+// meshRows returns the heights of the rows: where the board bends and where
+// its edges do.
+func (p placed) meshRows() []float64 {
+	rows := slices.Clone(p.breaks)
+	low, high := rows[0], rows[len(rows)-1]
+	for _, e := range [2]int{1, 3} {
+		path := p.Edges[e].Show
+		for i := range path.NumSegments() {
+			s := path.Segment(i)
+			n, err := arc.Facets(s.Radius(), s.Angle(), meshTol)
+			if s.Turn == 0 || err != nil {
+				n = 1
+			}
+			for j := range n + 1 {
+				q, _ := s.At(s.Length() * float64(j) / float64(n))
+				rows = append(rows, q.Y)
+			}
+		}
+	}
+	slices.Sort(rows)
+	out := rows[:1]
+	for _, y := range rows[1:] {
+		if y > low && y < high && y-out[len(out)-1] > 1e-3 && high-y > 1e-3 {
+			out = append(out, y)
+		}
+	}
+	return append(slices.Clone(out), high)
+}

@@ -1,0 +1,67 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// prismSolid meshes an unbent part of any outline with openings, whose edges
+// are beveled straight from the show outline to the back outline.
+func (p placed) prismSolid() Solid {
+	s := Solid{Name: p.Name}
+	var loops [][]int // vertices on the show face; those on the back follow each
+	var flat [][]r2.Vec
+	show, back := p.Outline.Loops(), p.Back.Loops()
+	for i := range show {
+		a, b := flattenPair(show[i], back[i])
+		loop := make([]int, len(a))
+		for j := range a {
+			loop[j] = len(s.Vertices)
+			s.Vertices = append(s.Vertices, p.point(a[j], 0), p.point(b[j], p.Thickness))
+		}
+		loops, flat = append(loops, loop), append(flat, a)
+	}
+	for _, l := range loops {
+		for j := range l {
+			a, b := l[j], l[(j+1)%len(l)]
+			s.Triangles = append(s.Triangles, [3]int{a, b + 1, b}, [3]int{a, a + 1, b + 1})
+		}
+	}
+	for _, t := range triangulate(flat) {
+		a, b, c := pick(loops, t[0]), pick(loops, t[1]), pick(loops, t[2])
+		s.Triangles = append(s.Triangles, [3]int{a, b, c}, [3]int{a + 1, c + 1, b + 1})
+	}
+	return s
+}
+
+// pick returns the i-th of all indices of the loops in sequence.
+func pick(loops [][]int, i int) int {
+	for _, l := range loops {
+		if i < len(l) {
+			return l[i]
+		}
+		i -= len(l)
+	}
+	return 0
+}
+
+// flattenPair returns chords of two loops of equal sequence, vertex by vertex.
+func flattenPair(show, back arc.Path) (a, b []r2.Vec) {
+	for i := range show.NumSegments() {
+		s, t := show.Segment(i), back.Segment(i)
+		n := 1
+		if s.Turn != 0 {
+			n, _ = arc.Facets(math.Max(s.Radius(), t.Radius()), s.Angle(), meshTol)
+			n = max(n, 1)
+		}
+		for j := range n {
+			f := float64(j) / float64(n)
+			q, _ := s.At(f * s.Length())
+			r, _ := t.At(f * t.Length())
+			a, b = append(a, q), append(b, r)
+		}
+	}
+	return a, b
+}

@@ -17,7 +17,9 @@ type bentLine struct {
 func (b bender) lines(depth float64) []bentLine {
 	out := make([]bentLine, len(b.faces))
 	for i, f := range b.faces {
-		for _, q := range f.slice(depth) {
+		flat := f.slice(depth)
+		out[i] = bentLine{make([]r3.Vec, 0, len(flat)), make([]r3.Vec, 0, len(flat))}
+		for _, q := range flat {
 			p, n := b.bend(f.run, q, depth*b.t)
 			out[i].p = append(out[i].p, p)
 			out[i].n = append(out[i].n, n)
@@ -31,7 +33,7 @@ func (b bender) lines(depth float64) []bentLine {
 func (b bender) bend(r flatRun, q r2.Vec, d float64) (p, normal r3.Vec) {
 	l := q.Y - r.u
 	on := math.Max(0, math.Min(r.n, l))
-	s, t := r.profile.At(on)
+	s, t := r.at(on)
 	s = r2.Add(s, r2.Scale(l-on, t))
 	// The board lies on the left of travel, its outward normal on the right.
 	normal = r3.Add(r3.Scale(t.Y, b.out), r3.Vec{Z: -t.X})
@@ -45,13 +47,13 @@ func (b bender) bend(r flatRun, q r2.Vec, d float64) (p, normal r3.Vec) {
 // passes the same normal; points whose normal misses the back edge are left
 // out.
 func (f cutFace) slice(depth float64) []r2.Vec {
-	var out []r2.Vec
 	switch depth {
 	case 0:
 		return points(f.show)
 	case 1:
 		return points(f.back)
 	}
+	out := make([]r2.Vec, 0, len(f.show))
 	j := 0
 	for _, e := range f.show {
 		ahead := func(i int) float64 { return r2.Dot(r2.Sub(f.back[i].p, e.p), e.dir) }
@@ -79,8 +81,8 @@ func points(e []edgePoint) []r2.Vec {
 	return out
 }
 
-// measurePoints bounds how many points of a line are measured.
-const measurePoints = 400
+// measurePoints is about how many points of the lines are measured.
+const measurePoints = 800
 
 // measure raises d by the distances of the points of the lines a from the
 // lines b at the same heights, and returns how many points had one. The miter
@@ -90,7 +92,7 @@ const measurePoints = 400
 func measure(a, b []bentLine, along r3.Vec, d *Deviation) int {
 	count := 0
 	for _, line := range a {
-		step := 1 + len(line.p)/measurePoints
+		step := 1 + len(line.p)*len(a)/measurePoints
 		for i := 0; i < len(line.p); i += step {
 			off, normal, ok := nearest(b, line.p[i])
 			if !ok {

@@ -2,6 +2,7 @@ package miter
 
 import (
 	"math"
+	"sort"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -80,31 +81,37 @@ func (s Seam) backEnds(i int) (lo, hi float64) {
 
 // below returns the span that comes up to height z, where find returns the one
 // that goes up from it.
-func (s section) below(z float64) span {
-	i := len(s) - 1
-	for i > 0 && s[i].z >= z-slack {
-		i--
+func (s section) below(z float64) span { return s.find(z - slack) }
+
+// ofRun returns the spans of one run.
+func (s section) ofRun(run int) section {
+	at := func(run int) int {
+		return sort.Search(len(s), func(i int) bool { return s[i].run >= run })
 	}
-	return s[i]
+	return s[at(run):at(run+1)]
 }
 
-// cells cuts the heights lo to hi at the ends of every span, for the run of
-// panel i.
+// cells cuts the heights lo to hi, for one run of panel i, at the ends of every
+// span of either face.
 func (s Seam) cells(face func(faces) section, i, run int, lo, hi float64) []cell {
 	var out []cell
-	a, b := face(s.panel[i]), face(s.panel[1-i])
+	a, b := face(s.panel[i]).ofRun(run), face(s.panel[1-i])
+	j := 0
 	for _, own := range a {
-		if own.run != run {
-			continue
+		for j > 0 && b[j].z > own.z {
+			j--
 		}
-		for _, other := range b {
-			c := cell{lo: math.Max(lo, math.Max(own.z, other.z)), hi: math.Min(hi, math.Min(own.top(), other.top()))}
-			if c.hi-c.lo <= slack {
-				continue
+		for ; j < len(b) && b[j].z < own.top(); j++ {
+			c := cell{
+				lo: math.Max(lo, math.Max(own.z, b[j].z)),
+				hi: math.Min(hi, math.Min(own.top(), b[j].top())),
 			}
-			c.span[i], c.span[1-i] = own, other
-			out = append(out, c)
+			if c.hi-c.lo > slack {
+				c.span[i], c.span[1-i] = own, b[j]
+				out = append(out, c)
+			}
 		}
+		j = max(0, j-1)
 	}
 	return out
 }

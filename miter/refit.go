@@ -78,7 +78,21 @@ type bender struct {
 // A flatRun is a smooth run of a profile.
 type flatRun struct {
 	profile arc.Path
-	u, n    float64 // developed length at its lower end, and its own
+	u, n    float64   // developed length at its lower end, and its own
+	ends    []float64 // developed length from there at the end of each segment
+}
+
+// at returns the point and the tangent at a developed length l within the run.
+// It is arc.Path.At with the lengths kept.
+func (r flatRun) at(l float64) (p, tangent r2.Vec) {
+	i := 0
+	for i+1 < len(r.ends) && r.ends[i] <= l {
+		i++
+	}
+	if i > 0 {
+		l -= r.ends[i-1]
+	}
+	return r.profile.Segment(i).At(l)
 }
 
 // A cutFace is a smooth piece of a cut, its edges as chords.
@@ -96,8 +110,8 @@ func newBender(b Blank, fn, name string) (bender, error) {
 	if !length(b.Thickness) || b.Thickness <= 0 {
 		return bender{}, fault(fn, name+".Thickness", b.Thickness, "mm", "> 0 up to 1e9", arc.ErrRange)
 	}
-	if err := b.Profile.Check(); err != nil {
-		return bender{}, fault(fn, name+".Profile", len(b.Profile.V), "vertices", "a finite path", arc.ErrEmpty)
+	if err := b.Profile.Check(); err != nil || b.Profile.NumSegments() > maxSegments {
+		return bender{}, fault(fn, name+".Profile", len(b.Profile.V), "vertices", "a finite path of 1 to 2000 segments", arc.ErrEmpty)
 	}
 	runs := splitRuns(b.Profile)
 	if len(runs) != len(b.Edges) {
@@ -107,7 +121,7 @@ func newBender(b Blank, fn, name string) (bender, error) {
 	for i, e := range b.Edges {
 		faces, err := runs[i].faces(e)
 		if err != nil {
-			return bender{}, fault(fn, name+".Edges", i, "", "finite paths that do not go down", arc.ErrRange)
+			return bender{}, fault(fn, name+".Edges", i, "", "finite paths, not too long, that do not go down", arc.ErrRange)
 		}
 		out.faces = append(out.faces, faces...)
 	}
@@ -125,6 +139,9 @@ func (r flatRun) faces(e Edge) ([]cutFace, error) {
 		show, back = []arc.Path{e.Show}, []arc.Path{e.Back}
 	}
 	radius := leastRadius(r.profile)
+	if numChords(e.Show, radius)+numChords(e.Back, radius) > maxChords {
+		return nil, arc.ErrRange
+	}
 	var out []cutFace
 	for i := range show {
 		f := cutFace{run: r, show: chords(show[i], radius), back: chords(back[i], radius)}
@@ -141,9 +158,13 @@ func splitRuns(p arc.Path) []flatRun {
 	var runs []flatRun
 	u := 0.0
 	for _, q := range split(p, fold) {
-		n := q.Length()
-		runs = append(runs, flatRun{profile: q, u: u, n: n})
-		u += n
+		r := flatRun{profile: q, u: u}
+		for i := range q.NumSegments() {
+			r.n += q.Segment(i).Length()
+			r.ends = append(r.ends, r.n)
+		}
+		runs = append(runs, r)
+		u += r.n
 	}
 	return runs
 }
@@ -185,6 +206,23 @@ func leastRadius(p arc.Path) float64 {
 	return least
 }
 
+// maxChords bounds what an edge is cut into.
+const maxChords = 1 << 20
+
+// perSegment returns how many chords a segment is cut into.
+func perSegment(s arc.Segment, radius float64) float64 {
+	return math.Ceil(s.Length()/chordStep(math.Min(radius, s.Radius()))) + 1
+}
+
+// numChords returns how many chords a path is cut into.
+func numChords(p arc.Path, radius float64) float64 {
+	sum := 0.0
+	for i := range p.NumSegments() {
+		sum += perSegment(p.Segment(i), radius)
+	}
+	return sum
+}
+
 // chords returns points along a path close enough for it to be bent over a
 // profile of the given radius.
 func chords(p arc.Path, radius float64) []edgePoint {
@@ -192,7 +230,7 @@ func chords(p arc.Path, radius float64) []edgePoint {
 	for i := range p.NumSegments() {
 		s := p.Segment(i)
 		l := s.Length()
-		n := int(math.Min(1e4, math.Ceil(l/chordStep(math.Min(radius, s.Radius()))))) + 1
+		n := int(perSegment(s, radius))
 		for j := range n {
 			q, dir := s.At(l * float64(j) / float64(n))
 			out = append(out, edgePoint{q, dir})

@@ -96,6 +96,20 @@ func TestZeroSeam(t *testing.T) {
 	assert.ErrorIs(t, err, arc.ErrRange)
 }
 
+// TestNextToNothing: profiles that rise by next to nothing, whole or in every
+// segment.
+func TestNextToNothing(t *testing.T) {
+	for _, h := range []float64{1e-3, 1e-6, 1e-7, 1e-12, 1e-300} {
+		for _, n := range []int{1, 2, 30} {
+			p := miter.Panel{Thickness: 5}
+			for i := range n + 1 {
+				p.Profile.V = append(p.Profile.V, arc.V(100, h*float64(i), 0))
+			}
+			seams(t, miter.Pair{First: p, Second: p, Plan: 1.5})
+		}
+	}
+}
+
 // TestReasons holds each reason to the case it is for.
 func TestReasons(t *testing.T) {
 	line := func(p ...r2.Vec) arc.Path { return arc.Polyline(p...) }

@@ -93,7 +93,7 @@ func (p Pair) Seam() (Seam, error) {
 	}
 	a, b := s.panel[0].show, s.panel[1].show
 	s.Lower, s.Upper = math.Max(a.bottom(), b.bottom()), math.Min(a.top(), b.top())
-	if !(s.Lower < s.Upper) {
+	if !(s.Upper-s.Lower > slack) {
 		return Seam{}, fault(fn, "Second.Profile", b.bottom(), "mm", "a height in common with the first profile", ErrNoSeam)
 	}
 	return s, nil

@@ -93,13 +93,16 @@ func (s section) find(z float64) span {
 // profile that is meant to be level there: rounding, not shape.
 const level = 1e-9
 
+// maxSegments bounds a profile.
+const maxSegments = 2000
+
 // showSection returns the show face of a profile, or why it cannot be used.
 func showSection(fn, name string, p arc.Path) (section, error) {
 	if err := p.Check(); err != nil {
 		return nil, fault(fn, name, len(p.V), "vertices", "a finite path of at least one segment", arc.ErrEmpty)
 	}
-	if p.Closed {
-		return nil, fault(fn, name, "closed path", "", "an open path", arc.ErrRange)
+	if p.Closed || p.NumSegments() > maxSegments {
+		return nil, fault(fn, name, p.NumSegments(), "segments", "an open path of at most 2000 segments", arc.ErrRange)
 	}
 	for _, v := range p.V {
 		if !length(v.P.X) || !length(v.P.Y) {

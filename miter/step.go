@@ -15,10 +15,10 @@ type Step struct {
 	First, Second arc.Angle // bevels
 }
 
-// stepSamples is how many heights of each smooth stretch of the seam are
-// looked at. Between two of them a bevel passes both by at most an eighth of
-// its second difference, some 1e-5 of its whole change.
-const stepSamples = 256
+// stepSamples is how many heights of the seam are looked at, and at least four
+// of each smooth stretch. Between two of them a bevel passes both by at most an
+// eighth of its second difference, some 1e-5 of its whole change.
+const stepSamples = 512
 
 // Steps cuts the seam into at most k >= 1 stretches with one bevel each, so
 // that the largest gap left is as small as can be, and returns them from the
@@ -36,10 +36,13 @@ func (s Seam) Steps(k int) ([]Step, float64, error) {
 		return nil, 0, fault(fn, "k", k, "", "at least 1 step", arc.ErrRange)
 	}
 	all := s.stretches()
+	if len(all) == 0 {
+		return nil, 0, fault(fn, "Seam", s.Upper-s.Lower, "mm", "a rise that can be measured", ErrNoSeam)
+	}
 	lo, hi := 0.0, math.Inf(1)
 	best := s.chain(all, hi)
 	hi = s.gap(best[0])
-	for range 50 {
+	for range 40 {
 		mid := (lo + hi) / 2
 		if c := s.chain(all, mid); len(c) <= k {
 			best, hi = c, mid
@@ -65,20 +68,19 @@ type stretch struct {
 // stretches cuts the seam at the samples, bottom first.
 func (s Seam) stretches() []stretch {
 	var out []stretch
-	for _, a := range s.panel[0].show {
-		for _, b := range s.panel[1].show {
-			lo := math.Max(s.Lower, math.Max(a.z, b.z))
-			hi := math.Min(s.Upper, math.Min(a.top(), b.top()))
-			if hi-lo <= slack {
-				continue
-			}
-			last := s.point(lo, a, b)
-			for i := 1; i <= stepSamples; i++ {
-				h := math.Sin(float64(i) / stepSamples * math.Pi / 2)
-				next := s.point(lo+(hi-lo)*h*h, a, b)
-				out = append(out, last.joined(next))
-				last = next
-			}
+	var cells []cell
+	show := s.panel[0].show
+	for run := show.find(s.Lower).run; run <= show.below(s.Upper).run; run++ {
+		cells = append(cells, s.cells(faces.showFace, 0, run, s.Lower, s.Upper)...)
+	}
+	n := max(4, stepSamples/max(1, len(cells)))
+	for _, c := range cells {
+		last := s.point(c.lo, c.span[0], c.span[1])
+		for i := 1; i <= n; i++ {
+			h := math.Sin(float64(i) / float64(n) * math.Pi / 2)
+			next := s.point(c.lo+(c.hi-c.lo)*h*h, c.span[0], c.span[1])
+			out = append(out, last.joined(next))
+			last = next
 		}
 	}
 	return out

@@ -1,0 +1,164 @@
+package packet
+
+import (
+	"math"
+	"reflect"
+	"strings"
+
+	"example.com/sagitta/arc"
+)
+
+// filler sets Go values from nodes by their tags: json names the key, unit
+// says what a bare number means ("mm" takes the file's unit of length, and
+// strings with units; "deg" gives an arc.Angle).
+type filler struct {
+	*reader
+	unit arc.Unit
+}
+
+var angleType = reflect.TypeFor[arc.Angle]()
+
+func (f *filler) fill(v reflect.Value, n node, unit string) {
+	if n.kind == 'n' {
+		f.fault(n.path, "null", "", "a value; leave the key out instead", arc.ErrSyntax)
+		return
+	}
+	switch v.Kind() {
+	case reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+		f.fill(v.Elem(), n, unit)
+	case reflect.Struct:
+		f.fillStruct(v, n)
+	case reflect.Slice:
+		f.fillSlice(v, n, unit)
+	case reflect.Array:
+		f.fillArray(v, n, unit)
+	case reflect.Float64:
+		f.fillFloat(v, n, unit)
+	case reflect.Int:
+		if i, err := n.number.Int64(); n.kind == '0' && err == nil && i == int64(int32(i)) {
+			v.SetInt(i)
+		} else {
+			f.fault(n.path, n.describe(), "", "a whole number", arc.ErrSyntax)
+		}
+	case reflect.String:
+		if f.want(n, '"', "a string") {
+			v.SetString(n.text)
+		}
+	case reflect.Bool:
+		if f.want(n, 'b', "true or false") {
+			v.SetBool(n.truth)
+		}
+	}
+}
+
+func (f *filler) want(n node, kind byte, need string) bool {
+	if n.kind != kind {
+		f.fault(n.path, n.describe(), "", need, arc.ErrSyntax)
+	}
+	return n.kind == kind
+}
+
+func (f *filler) fillStruct(v reflect.Value, n node) {
+	if !f.want(n, '{', "an object") {
+		return
+	}
+	fields := fieldsOf(v.Type())
+	for i, key := range n.keys {
+		sf, ok := lookup(fields, key)
+		if !ok {
+			f.fault(n.members[i].path, "unknown key", "", "one of: "+names(fields), arc.ErrSyntax)
+			continue
+		}
+		f.fill(v.FieldByIndex(sf.Index), n.members[i], sf.Tag.Get("unit"))
+	}
+}
+
+func (f *filler) fillSlice(v reflect.Value, n node, unit string) {
+	if !f.want(n, '[', "a list") {
+		return
+	}
+	s := reflect.MakeSlice(v.Type(), len(n.members), len(n.members))
+	for i, m := range n.members {
+		f.fill(s.Index(i), m, unit)
+	}
+	v.Set(s)
+}
+
+func (f *filler) fillArray(v reflect.Value, n node, unit string) {
+	if !f.want(n, '[', "a list") {
+		return
+	}
+	if len(n.members) != v.Len() {
+		f.fault(n.path, len(n.members), "", "a list of exactly "+plural(v.Len(), "value"), arc.ErrSyntax)
+		return
+	}
+	for i, m := range n.members {
+		f.fill(v.Index(i), m, unit)
+	}
+}
+
+func (f *filler) fillFloat(v reflect.Value, n node, unit string) {
+	if n.kind == '"' && unit == "mm" {
+		mm, err := arc.ParseLength(n.text, f.unit)
+		if err != nil {
+			f.fault(n.path, n.text, "", "a length such as 1050, \"1050 mm\" or \"41 3/8 in\"", arc.ErrSyntax)
+			return
+		}
+		v.SetFloat(mm)
+		return
+	}
+	need := "a number"
+	if unit == "mm" {
+		need = "a number or a length such as \"41 3/8 in\""
+	}
+	if !f.want(n, '0', need) {
+		return
+	}
+	x, err := n.number.Float64()
+	if err != nil || math.IsInf(x, 0) {
+		f.fault(n.path, n.number, unit, "a finite number", arc.ErrNotFinite)
+		return
+	}
+	switch {
+	case v.Type() == angleType:
+		x *= float64(arc.Degree)
+	case unit == "mm" && f.unit == arc.Inches:
+		x *= arc.Inch
+	}
+	v.SetFloat(x)
+}
+
+// fieldsOf lists the fields of a struct that a file may set, those of embedded
+// structs included.
+func fieldsOf(t reflect.Type) []reflect.StructField {
+	var out []reflect.StructField
+	for _, sf := range reflect.VisibleFields(t) {
+		if key := keyOf(sf); sf.IsExported() && key != "" && key != "-" {
+			out = append(out, sf)
+		}
+	}
+	return out
+}
+
+func keyOf(sf reflect.StructField) string {
+	key, _, _ := strings.Cut(sf.Tag.Get("json"), ",")
+	return key
+}
+
+func lookup(fields []reflect.StructField, key string) (reflect.StructField, bool) {
+	for _, sf := range fields {
+		if keyOf(sf) == key {
+			return sf, true
+		}
+	}
+	return reflect.StructField{}, false
+}
+
+func names(fields []reflect.StructField) string {
+	list := make([]string, len(fields))
+	for i, sf := range fields {
+		list[i] = keyOf(sf)
+	}
+	return strings.Join(list, ", ")
+}

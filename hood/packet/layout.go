@@ -1,0 +1,116 @@
+package packet
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"time"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/hood"
+	"example.com/sagitta/sheet"
+)
+
+// iterations is the search for a layout that is made where no time is asked:
+// counted, so that the same spec gives the same packet on every machine.
+const iterations = 60
+
+// nested is the parts on their sheets.
+type nested struct {
+	parts  []sheet.Part
+	stock  []sheet.Stock
+	layout sheet.Layout
+	gap    float64
+}
+
+// cutGap returns the distance to keep between parts: what the spec asks, and
+// at least what the cutters take beside an outline, which is their diameter,
+// and beside a bevel of the board's thickness the half of the V they leave.
+func cutGap(d hood.Design) float64 {
+	gap := math.Max(d.Spec.Cut.Gap, d.Spec.Cut.Tool+0.1)
+	for _, p := range d.Parts {
+		for _, b := range p.Work.Bevels {
+			if b.Angle > 0 {
+				gap = math.Max(gap, p.Thickness*math.Tan(float64(b.Angle))+0.1)
+			}
+		}
+	}
+	return gap
+}
+
+func stockOf(material string, thickness float64, sheets []hood.Sheet) []sheet.Stock {
+	out := make([]sheet.Stock, len(sheets))
+	for i, s := range sheets {
+		out[i] = sheet.Stock{
+			Name:     fmt.Sprintf("%s %g, %g × %g", material, thickness, s.Length, s.Width),
+			Material: material, Thickness: thickness, Length: s.Length, Width: s.Width, Count: s.Count, Price: s.Price,
+		}
+	}
+	return out
+}
+
+// nest lays the parts out and refuses a design of which any part has no place.
+func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
+	n := nested{gap: cutGap(d)}
+	s := d.Spec
+	n.stock = stockOf(s.Board.Material, s.Board.Thickness, s.Board.Sheets)
+	backs := stockOf(s.Back.Material, s.Back.Thickness, s.Back.Sheets)
+	if len(backs) == 0 {
+		// Sheets of the board's sizes; what they cost is not known.
+		backs = stockOf(s.Back.Material, s.Back.Thickness, s.Board.Sheets)
+		for i := range backs {
+			backs[i].Price = 0
+		}
+	}
+	if s.Back.Material != s.Board.Material || s.Back.Thickness != s.Board.Thickness {
+		n.stock = append(n.stock, backs...)
+	}
+	for _, p := range d.Parts {
+		n.parts = append(n.parts, blankOf(p))
+	}
+	opt := sheet.Options{Gap: n.gap, Margin: s.Cut.Margin, Seed: o.Seed, Time: o.Budget, Workers: 2}
+	if o.Budget == 0 {
+		opt.Iterations = iterations
+	}
+	var err error
+	if n.layout, err = sheet.Nest(ctx, n.parts, n.stock, opt); err != nil {
+		return n, err
+	}
+	return n, n.unplaced()
+}
+
+// blankOf returns what a part takes of its sheet, which is more than its show
+// face where a bevel undercuts.
+func blankOf(p hood.Part) sheet.Part {
+	b := p.Part
+	if len(p.Blank.Outer.V) > 0 {
+		b.Outline = p.Blank
+	}
+	return b
+}
+
+func (n nested) unplaced() error {
+	var faults hood.Faults
+	for _, u := range n.layout.Unplaced {
+		p := n.parts[u.Part]
+		l, w := p.Size()
+		faults = append(faults, &arc.ParamError{
+			Param: "board.sheets",
+			Value: fmt.Sprintf("%s of %.0f × %.0f mm, %s", p.Name, l, w, u.Reason),
+			Need:  fmt.Sprintf("sheets of %s %g mm that hold every part", p.Material, p.Thickness),
+			Err:   hood.ErrPlace,
+		})
+	}
+	if len(faults) == 0 {
+		return nil
+	}
+	return faults
+}
+
+// Options say how a packet is made. The zero Options are those of the example
+// command without flags.
+type Options struct {
+	Unit   arc.Unit      // of what people read; the zero Unit is mm
+	Seed   uint64        // of the search for a layout
+	Budget time.Duration // of that search; 0 means a fixed number of steps, so that the packet repeats
+}

@@ -1,0 +1,154 @@
+package packet
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/hood"
+	"example.com/sagitta/sheet"
+)
+
+// Make builds the hood, lays its parts on sheets, writes and proves the
+// programs, and returns every file of the packet, by name, with packet.json
+// first. The error is [hood.Faults], or that of ctx.
+func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
+	d, err := hood.Build(s)
+	if err != nil {
+		return nil, err
+	}
+	n, err := nest(ctx, d, o)
+	if err != nil {
+		return nil, err
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	m := maker{d: d, n: n, o: o, rec: newRecord(d)}
+	m.sheets()
+	m.parts()
+	m.pictures()
+	m.cutList()
+	m.report()
+	m.record()
+	return m.files, m.err
+}
+
+// A maker gathers the files of a packet and keeps the first error.
+type maker struct {
+	d     hood.Design
+	n     nested
+	o     Options
+	rec   record
+	page  page
+	files []File
+	err   error
+}
+
+func (m *maker) add(err error, f ...File) {
+	if m.err == nil {
+		m.err = err
+		m.files = append(m.files, f...)
+	}
+}
+
+func (m *maker) parts() {
+	for _, p := range m.d.Parts {
+		f, err := partFiles(p, m.o.Unit)
+		m.add(err, f...)
+	}
+	m.page.Parts = partPages(m.d, m.o.Unit)
+}
+
+func (m *maker) sheets() {
+	for i, s := range m.n.layout.Sheets {
+		dr := sheetDrawing(m.d, m.n, i, m.o.Unit)
+		f, err := sheetFiles(dr, i)
+		m.add(err, f...)
+		fig, err := inline(dr)
+		m.add(err)
+		m.page.Sheets = append(m.page.Sheets, sheetPage{figure: fig})
+		m.rec.Sheets = append(m.rec.Sheets, m.sheetRecord(s))
+	}
+	m.rec.Cost = float(m.n.layout.Cost)
+}
+
+func (m *maker) sheetRecord(s sheet.Sheet) sheetRecord {
+	stock := m.n.stock[s.Stock]
+	r := sheetRecord{
+		Material: stock.Material, Thickness: float(stock.Thickness),
+		Length: float(stock.Length), Width: float(stock.Width), Used: float(s.Use),
+	}
+	for _, p := range s.Placements {
+		r.Placements = append(r.Placements, placementRecord{
+			Part: m.d.Parts[p.Part].Name, X: float(p.At.X), Y: float(p.At.Y), RotateDeg: degrees(p.Rotate),
+		})
+	}
+	return r
+}
+
+func (m *maker) pictures() {
+	solids, err := m.d.Model()
+	m.add(err)
+	if m.err != nil {
+		return
+	}
+	png, err := picture(solids)
+	m.add(err)
+	m.page.Picture = dataURL(png)
+	for _, v := range views(m.d, solids, m.o.Unit) {
+		f, err := v.file()
+		m.add(err, f)
+		fig, err := inline(v.drawing)
+		m.add(err)
+		m.page.Views = append(m.page.Views, fig)
+	}
+	m.model(solids)
+}
+
+func (m *maker) cutList() {
+	var b bytes.Buffer
+	err := sheet.WriteCutList(&b, m.n.parts, m.n.layout)
+	m.add(err, File{"cutlist.csv", b.Bytes()})
+}
+
+func (m *maker) report() {
+	s := m.d.Spec
+	length := func(mm float64) string { return arc.FormatLength(mm, m.o.Unit) }
+	p := &m.page
+	p.Title = s.Title
+	if p.Title == "" {
+		p.Title = "Hood surround"
+	}
+	p.Facts = []fact{
+		{"width", length(s.Width)}, {"height", length(s.Height)}, {"depth", length(s.Depth)},
+		{"skirt", length(s.Skirt)}, {"depth at the neck", length(s.Neck.Depth)},
+		{"mass of the parts", kilograms(m.d.Mass)},
+		{"sheets", fmt.Sprint(len(m.n.layout.Sheets))}, {"sheet area used", number(100*m.n.layout.Use, 1) + " %"},
+	}
+	if c := m.n.layout.Cost; c > 0 {
+		p.Facts = append(p.Facts, fact{"cost of the sheets", number(c, 2)})
+	}
+	p.Curves = curveFacts("Front", m.d.Front, m.o.Unit)
+	if m.d.Side.Chord > 0 {
+		p.Curves = append(p.Curves, curveFacts("Sides", m.d.Side, m.o.Unit)...)
+	}
+	p.Checks, p.Cautions = checkPages(m.d.Checks), m.d.Cautions
+	data, err := p.encode()
+	m.add(err, File{"report.html", data})
+}
+
+// record writes packet.json, which lists every file, itself included.
+func (m *maker) record() {
+	if m.err != nil {
+		return
+	}
+	m.rec.Files = []string{"packet.json"}
+	for _, f := range m.files {
+		m.rec.Files = append(m.rec.Files, f.Name)
+	}
+	data, err := m.rec.encode()
+	m.add(err)
+	m.files = append([]File{{"packet.json", data}}, m.files...)
+}

@@ -1,0 +1,210 @@
+package packet
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/hood"
+)
+
+// The record is packet.json: the whole result in numbers, in mm, kg and
+// degrees, for programs that read on.
+type record struct {
+	Version  int             `json:"version"`
+	Title    string          `json:"title"`
+	Front    curveRecord     `json:"front"`
+	Side     *curveRecord    `json:"side,omitempty"`
+	Parts    []partRecord    `json:"parts"`
+	Sheets   []sheetRecord   `json:"sheets"`
+	Checks   []checkRecord   `json:"checks"`
+	Cautions []cautionRecord `json:"cautions"`
+	MassKg   float           `json:"mass_kg"`
+	Cost     float           `json:"cost"`
+	Files    []string        `json:"files"`
+}
+
+type curveRecord struct {
+	Chord      float         `json:"chord"`
+	Sag        float         `json:"sag"`
+	Radius     float         `json:"radius"` // 0 where straight
+	TurnDeg    float         `json:"turn_deg"`
+	LeanDeg    float         `json:"lean_deg"`
+	ShowLength float         `json:"show_length"`
+	FlatLength float         `json:"flat_length"`
+	SkirtBevel float         `json:"skirt_bevel_deg"`
+	Kerfs      kerfRecord    `json:"kerfs"`
+	Arcs       []curveRecord `json:"arcs,omitempty"`
+}
+
+type kerfRecord struct {
+	Count   int   `json:"count"`
+	Pitch   float `json:"pitch"`
+	First   float `json:"first"`
+	TurnDeg float `json:"turn_deg"`
+	Facet   float `json:"facet"`
+	Strain  float `json:"strain"`
+	Mouth   float `json:"mouth"`
+}
+
+type partRecord struct {
+	Name      string       `json:"name"`
+	Qty       int          `json:"qty"`
+	Material  string       `json:"material"`
+	Thickness float        `json:"thickness"`
+	Outline   []vertex     `json:"outline"`
+	Holes     [][]vertex   `json:"holes"`
+	Area      float        `json:"area"`
+	MassKg    float        `json:"mass_kg"`
+	Label     string       `json:"label,omitempty"`
+	Notes     []string     `json:"notes,omitempty"`
+	Saw       []sawRecord  `json:"finish_by_saw,omitempty"`
+	Kerfs     []kerfAt     `json:"kerfs,omitempty"`
+	Pockets   []areaRecord `json:"pockets,omitempty"`
+	Bevels    []edgeRecord `json:"bevels,omitempty"`
+}
+
+type vertex [3]float // x, y, turn
+
+type sawRecord struct {
+	Edge     string `json:"edge"`
+	AngleDeg float  `json:"angle_deg"`
+}
+
+type kerfAt struct {
+	At      float `json:"at"`
+	TurnDeg float `json:"turn_deg"`
+	Mouth   float `json:"mouth"`
+}
+
+type areaRecord struct {
+	Outline []vertex `json:"outline"`
+	Depth   float    `json:"depth"`
+}
+
+type edgeRecord struct {
+	Edge     []vertex `json:"edge"`
+	AngleDeg float    `json:"angle_deg"`
+}
+
+type sheetRecord struct {
+	Material   string            `json:"material"`
+	Thickness  float             `json:"thickness"`
+	Length     float             `json:"length"`
+	Width      float             `json:"width"`
+	Used       float             `json:"used"`
+	Placements []placementRecord `json:"placements"`
+	Program    string            `json:"program"`
+	Minutes    float             `json:"minutes"`
+}
+
+type placementRecord struct {
+	Part      string `json:"part"`
+	X         float  `json:"x"`
+	Y         float  `json:"y"`
+	RotateDeg float  `json:"rotate_deg"`
+}
+
+type checkRecord struct {
+	Name  string `json:"name"`
+	Value float  `json:"value"`
+	Limit float  `json:"limit"`
+	Unit  string `json:"unit"`
+	OK    bool   `json:"ok"`
+}
+
+type cautionRecord struct {
+	Text   string `json:"text"`
+	Source string `json:"source"`
+}
+
+// A float is written rounded to 1e-10, so that the last bits, which differ
+// between processors, do not reach the file, and no -0 does.
+type float float64
+
+func (f float) MarshalJSON() ([]byte, error) {
+	return json.Marshal(math.Round(float64(f)*1e10)/1e10 + 0)
+}
+
+func newRecord(d hood.Design) record {
+	r := record{
+		Version: 1, Title: d.Spec.Title, Front: newCurve(d.Front), MassKg: float(d.Mass),
+		Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
+	}
+	if d.Side.Chord > 0 {
+		side := newCurve(d.Side)
+		r.Side = &side
+	}
+	for _, p := range d.Parts {
+		r.Parts = append(r.Parts, newPart(p))
+	}
+	for _, c := range d.Checks {
+		r.Checks = append(r.Checks, checkRecord{c.Name, float(c.Value), float(c.Limit), c.Unit, c.OK})
+	}
+	for _, c := range d.Cautions {
+		r.Cautions = append(r.Cautions, cautionRecord(c))
+	}
+	return r
+}
+
+func newCurve(c hood.Curve) curveRecord {
+	r := curveRecord{
+		Chord: float(c.Chord), Sag: float(c.Sag), Radius: float(c.Radius),
+		TurnDeg: degrees(c.Turn), LeanDeg: degrees(c.Lean),
+		ShowLength: float(c.ShowLength), FlatLength: float(c.FlatLength), SkirtBevel: degrees(c.SkirtBevel),
+		Kerfs: kerfRecord{
+			Count: c.Kerfs.Count, Pitch: float(c.Kerfs.Pitch), First: float(c.Kerfs.First), TurnDeg: degrees(c.Kerfs.Turn),
+			Facet: float(c.Kerfs.Facet), Strain: float(c.Kerfs.Strain), Mouth: float(c.Kerfs.Mouth),
+		},
+	}
+	for _, a := range c.Arcs {
+		r.Arcs = append(r.Arcs, newCurve(a))
+	}
+	return r
+}
+
+func newPart(p hood.Part) partRecord {
+	r := partRecord{
+		Name: p.Name, Qty: p.Copies(), Material: p.Material, Thickness: float(p.Thickness),
+		Outline: vertices(p.Outline.Outer), Holes: [][]vertex{}, Area: float(p.Outline.Area()),
+		MassKg: float(p.Mass), Label: p.Label, Notes: p.Notes,
+	}
+	for _, h := range p.Outline.Holes {
+		r.Holes = append(r.Holes, vertices(h))
+	}
+	for _, e := range p.Edges {
+		if e.Saw {
+			r.Saw = append(r.Saw, sawRecord{e.Name, degrees(e.Bevel)})
+		}
+	}
+	for _, k := range p.Kerfs {
+		r.Kerfs = append(r.Kerfs, kerfAt{float(k.At), degrees(k.Turn), float(k.Mouth)})
+	}
+	for _, k := range p.Work.Pockets {
+		r.Pockets = append(r.Pockets, areaRecord{vertices(k.Area.Outer), float(k.Depth)})
+	}
+	for _, b := range p.Work.Bevels {
+		r.Bevels = append(r.Bevels, edgeRecord{vertices(b.Edge), degrees(b.Angle)})
+	}
+	return r
+}
+
+func degrees(a arc.Angle) float { return float(a.Degrees()) }
+
+func vertices(p arc.Path) []vertex {
+	out := make([]vertex, len(p.V))
+	for i, v := range p.V {
+		out[i] = vertex{float(v.P.X), float(v.P.Y), float(v.Turn)}
+	}
+	return out
+}
+
+func (r record) encode() ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	err := e.Encode(r)
+	return b.Bytes(), err
+}

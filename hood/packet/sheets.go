@@ -1,0 +1,98 @@
+package packet
+
+import (
+	"bytes"
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/draw"
+	"example.com/sagitta/arc/dxf"
+	"example.com/sagitta/arc/svg"
+	"example.com/sagitta/hood"
+	"example.com/sagitta/sheet"
+)
+
+// sheetLayers returns a sheet with its parts in place.
+func sheetLayers(d hood.Design, n nested, s sheet.Sheet, unit arc.Unit) []draw.Layer {
+	stock := n.stock[s.Stock]
+	layers := []draw.Layer{
+		{Name: draw.Sheet, Weight: 0.7, Color: far, Fill: board, Regions: []arc.Region{stock.Shape()}},
+		{Name: "wood", Weight: 0.1, Color: wood, Fill: wood},
+		{Name: "offcut", Weight: 0.35, Color: far, Dash: []float64{8, 4}},
+		{Name: draw.Note, Color: ink},
+	}
+	washes, offcuts, notes := &layers[1], &layers[2], &layers[3]
+	cuts := map[string]*draw.Layer{}
+	order := []string{draw.Kerf, draw.Pocket, draw.Opening, draw.Bevel, draw.Outline}
+	for _, pl := range s.Placements {
+		p, m := d.Parts[pl.Part], pl.Motion()
+		washes.Regions = append(washes.Regions, p.Outline.Transform(m))
+		for _, l := range cutLayers(p) {
+			into := cuts[l.Name]
+			if into == nil {
+				c := l
+				c.Paths, c.Regions = nil, nil
+				into = &c
+				cuts[l.Name] = into
+			}
+			place(into, l, m)
+		}
+		notes.Texts = append(notes.Texts, partLabel(p, m, unit)...)
+	}
+	for _, o := range s.Offcuts {
+		at, w := o.At, r2.Vec{X: o.Stock.Length, Y: o.Stock.Width}
+		offcuts.Paths = append(offcuts.Paths, arc.Rect(at.X, at.Y, at.X+w.X, at.Y+w.Y))
+	}
+	out := layers[:3:3]
+	for _, name := range order {
+		if l := cuts[name]; l != nil {
+			out = append(out, *l)
+		}
+	}
+	return present(append(out, layers[3]))
+}
+
+func place(into *draw.Layer, l draw.Layer, m arc.Motion) {
+	for _, p := range l.Paths {
+		into.Paths = append(into.Paths, p.Transform(m))
+	}
+	for _, r := range l.Regions {
+		into.Regions = append(into.Regions, r.Transform(m))
+	}
+}
+
+func partLabel(p hood.Part, m arc.Motion, unit arc.Unit) []draw.Text {
+	b := p.Outline.Transform(m).Bounds()
+	at := r2.Scale(0.5, r2.Add(b.Min, b.Max))
+	l, w := p.Size()
+	size := arc.FormatLength(l, unit) + " × " + arc.FormatLength(w, unit)
+	return []draw.Text{
+		{At: r2.Add(at, r2.Vec{Y: 16}), Text: p.Name, Height: 22, Align: draw.Middle},
+		{At: r2.Sub(at, r2.Vec{Y: 16}), Text: size, Height: 14, Align: draw.Middle},
+	}
+}
+
+// sheetDrawing returns the drawing of sheet i, counted from 0.
+func sheetDrawing(d hood.Design, n nested, i int, unit arc.Unit) draw.Drawing {
+	s := n.layout.Sheets[i]
+	stock := n.stock[s.Stock]
+	return draw.Drawing{
+		Title:  fmt.Sprintf("Sheet %d", i+1),
+		Desc:   fmt.Sprintf("%s; back faces up; %.1f %% used", stock.Name, 100*s.Use),
+		Layers: sheetLayers(d, n, s, unit),
+	}
+}
+
+func sheetFiles(dr draw.Drawing, i int) ([]File, error) {
+	var s, x bytes.Buffer
+	if err := svg.Encode(&s, dr, svg.Options{}); err != nil {
+		return nil, err
+	}
+	if err := dxf.Encode(&x, dr, dxf.Options{}); err != nil {
+		return nil, err
+	}
+	name := fmt.Sprintf("sheets/sheet-%d", i+1)
+	return []File{{name + ".svg", s.Bytes()}, {name + ".dxf", x.Bytes()}}, nil
+}

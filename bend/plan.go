@@ -10,10 +10,11 @@ import (
 
 // A Kerf is one cut across the back of a blank.
 type Kerf struct {
-	At    float64   // its middle, from the start of the flat blank, mm
-	Turn  arc.Angle // what the panel turns there, as the profile: positive left, closing the kerf
-	Mouth float64   // its width at the back after bending, mm
-	Facet float64   // the largest distance between panel and profile there, mm
+	At     float64   // its middle, from the start of the flat blank, mm
+	Turn   arc.Angle // what the panel turns there, as the profile: positive left, closing the kerf
+	Mouth  float64   // its width at the back after bending, mm
+	Strain float64   // of its web, a ratio
+	Facet  float64   // the largest distance between panel and profile there, mm
 }
 
 // A Bend is a stretch of a plan whose kerfs all turn by the same angle.
@@ -188,7 +189,7 @@ func (p *planner) lay(c *curve, n int, lim Limit) {
 	p.plan.Kerfs = slices.Grow(p.plan.Kerfs, n)
 	p.spans(c, n, func(in, out, facet float64) {
 		p.end += in
-		p.plan.Kerfs = append(p.plan.Kerfs, Kerf{p.end + p.width/2, b.Turn, b.Mouth, facet})
+		p.plan.Kerfs = append(p.plan.Kerfs, Kerf{p.end + p.width/2, b.Turn, b.Mouth, b.Strain, facet})
 		p.end += p.width + out
 		b.Facet = math.Max(b.Facet, facet)
 	})

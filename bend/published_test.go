@@ -104,6 +104,9 @@ func TestFoldWithV(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 12*d, 2400*math.Tan(math.Pi/12), 1e-9)
 	assert.InDelta(t, math.Hypot(100, d/2)-100, v.Facet(100), 1e-9)
+	assert.NoError(t, v.CheckCutter(30*arc.Degree, 18))
+	assert.ErrorIs(t, v.CheckCutter(45*arc.Degree, 18), ErrCutter)
+	assert.ErrorIs(t, v.CheckCutter(30*arc.Degree, 17), ErrCutter)
 	_, err = v.Spacing(17)
 	assert.ErrorIs(t, err, ErrNoRoom)
 	for _, n := range []int{-1, 0, 2, 1 << 40} {
@@ -252,6 +255,25 @@ func TestLaminate(t *testing.T) {
 	assert.ErrorIs(t, err, ErrTooTight)
 	_, err = Laminate(0.1, Pack{Thickness: 100, Strain: 1e-5})
 	assert.ErrorIs(t, err, ErrTooTight)
+}
+
+// ANSI A208.2-2009, Table 2 (thin MDF); Wood Handbook FPL-GTR-190, Table 12-3.
+func TestMaterialSources(t *testing.T) {
+	for name, want := range map[string][2]float64{"mdf-210": {18.9, 0.32}, "mdf-220": {28.9, 0.54}, "mdf-230": {28.9, 0.90}} {
+		m, err := LookUp(name)
+		require.NoError(t, err)
+		assert.Equal(t, want, [2]float64{m.Strength.Low, m.Bond.High})
+		assert.Equal(t, Published, m.Strength.Mark)
+		assert.False(t, m.Modulus.Known(), "the table gives none")
+	}
+	osb, err := LookUp("osb")
+	require.NoError(t, err)
+	assert.Equal(t, [4]float64{4410, 6310, 21.8, 34.7}, [4]float64{osb.Modulus.Low, osb.Modulus.High, osb.Strength.Low, osb.Strength.High})
+	mdf, err := LookUp("mdf")
+	require.NoError(t, err)
+	// 48 lb/ft³ is the trade's figure for MDF.
+	assert.Less(t, mdf.Density.Low, 768.9)
+	assert.Greater(t, mdf.Density.High, 768.9)
 }
 
 func TestMaterials(t *testing.T) {

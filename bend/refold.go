@@ -155,6 +155,9 @@ func (f *folder) along(v arc.Vertex, l float64) arc.Vertex {
 // kerf bends through a over the width that bends.
 func (f *folder) kerf(a float64) {
 	k := math.Tan(a / 4)
+	if math.Abs(a) < 1e-15 {
+		k = 0 // an arc of no turn that matters has a center nobody can use
+	}
 	web, arm := f.b.Web/2, f.b.arm()
 	wall := (f.b.KerfWidth - f.width) / 2
 

@@ -165,13 +165,22 @@ func checkPlan(t *testing.T, profile arc.Path, p Plan, lim Limits) {
 		if k.Turn > 0 && s.Mouths[i] < -1e-9 {
 			t.Errorf("kerf %d closes by %v", i, -s.Mouths[i])
 		}
-		// The web's faces from the refolded path: strain is the relative
-		// change of its length.
-		strain := math.Abs(float64(k.Turn)) * p.Board.Web / 2 / p.Board.BendWidth()
-		if strain > lim.Strain*(1+1e-9) {
-			t.Errorf("kerf %d strains %v, limit %v", i, strain, lim.Strain)
-		}
 	}
+	// Strain is what the show face of a web is longer or shorter than it was.
+	webs := 0
+	for i := range s.Show.NumSegments() {
+		seg := s.Show.Segment(i)
+		if seg.Turn == 0 {
+			continue
+		}
+		strain := math.Abs(seg.Length()/p.Board.BendWidth() - 1)
+		if strain > lim.Strain*(1+1e-9)+1e-9 && lim.Strain > 0 {
+			t.Errorf("kerf %d strains %v, limit %v", webs, strain, lim.Strain)
+		}
+		assert.InDelta(t, p.Kerfs[webs].Strain, strain, 1e-9*(1+tol/p.Board.BendWidth()))
+		webs++
+	}
+	assert.Equal(t, len(p.Kerfs), webs)
 	if p.FlatLength-at < lim.Edge-tol {
 		t.Errorf("last kerf is %v from the end, least %v", p.FlatLength-at, lim.Edge)
 	}

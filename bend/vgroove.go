@@ -44,6 +44,22 @@ func FoldWithV(thickness, skin float64, turn arc.Angle, n int) (VGrooves, error)
 	return VGrooves{n, arc.Angle(each), 2 * (thickness - skin) * math.Tan(each/2), thickness - skin}, nil
 }
 
+// CheckCutter returns ErrCutter unless a V cutter of an included angle cuts
+// the grooves tight, to a hundredth of a degree, and reaches their depth in mm.
+func (v VGrooves) CheckCutter(angle arc.Angle, depth float64) error {
+	const fn = "bend.VGrooves.CheckCutter"
+	err := first(needPositive(fn, "angle", float64(angle), "rad"), needPositive(fn, "depth", depth, "mm"))
+	switch {
+	case err != nil:
+		return err
+	case math.Abs(float64(angle-v.Turn)) > float64(0.01*arc.Degree):
+		return fault(fn, "angle", angle, "", v.Turn.String()+", the turn of a fold", ErrCutter)
+	case depth < v.Depth:
+		return fault(fn, "depth", depth, "mm", fmt.Sprintf("at least %.6g mm", v.Depth), ErrCutter)
+	}
+	return nil
+}
+
 // Spacing returns the distance between folds whose flats touch, at their
 // middles, an arc of the given radius of the show face: 2R·tan(turn/2), in mm.
 // The first fold stands half of it from where the arc begins. The error is

@@ -1,0 +1,46 @@
+package bend
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Whatever the radii, one kerf fewer in any bend breaks the limit that the
+// plan names for it.
+func TestOneFewerFails(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 9))
+	seen := map[Limit]int{}
+	for range count(4000) {
+		profile := randomProfile(r)
+		b, lim := randomBoard(r)
+		es, err := elements("", profile, lim.corner())
+		require.NoError(t, err)
+		cs, _ := curves(es)
+		for i := range cs {
+			p := planner{b: b, lim: lim, width: b.BendWidth()}
+			n, by, err := p.count(&cs[i])
+			if err != nil {
+				continue
+			}
+			seen[by]++
+			fewer := cs[i].turn / float64(n-1)
+			switch by {
+			case NoLimit:
+				assert.Equal(t, 1, n)
+			case FacetLimit:
+				assert.Greater(t, p.try(&cs[i], n-1).facet, lim.Facet)
+			case StrainLimit:
+				assert.Greater(t, b.Web*fewer/(2*b.BendWidth()), lim.Strain)
+			case ClosingLimit:
+				assert.Less(t, b.KerfWidth-fewer*(b.Thickness-b.Web/2), 0.0)
+			}
+		}
+	}
+	t.Logf("limits: %v", seen)
+	for _, l := range []Limit{NoLimit, FacetLimit, StrainLimit, ClosingLimit} {
+		assert.Positive(t, seen[l], "%v", l)
+	}
+}

@@ -56,3 +56,31 @@ func TestHands(t *testing.T) {
 	assert.Equal(t, right.Keep, other.Keep)
 	assert.NotEqual(t, right.MiterTo, other.MiterTo)
 }
+
+// TestCrownHands holds the table in the manuals of miter saws for crown lying
+// flat, show face up, on a saw that tilts to the left (from memory): which edge
+// goes to the fence, which way the table turns, and which side is kept.
+func TestCrownHands(t *testing.T) {
+	for name, c := range map[string]struct {
+		inside, second, top bool
+		turn, keep          miter.Hand
+	}{
+		"inside corner, left side":   {true, false, true, miter.Right, miter.Left},
+		"inside corner, right side":  {true, true, false, miter.Left, miter.Left},
+		"outside corner, left side":  {false, false, false, miter.Left, miter.Right},
+		"outside corner, right side": {false, true, true, miter.Right, miter.Right},
+	} {
+		corner, err := miter.Crown(deg(38), deg(90), c.inside)
+		require.NoError(t, err)
+		cuts, err := corner.Cuts()
+		require.NoError(t, err)
+		e := cuts.First
+		if c.second {
+			e = cuts.Second
+		}
+		set := e.Setting(miter.Stand{UpperEdge: c.top})
+		assert.Equal(t, miter.Left, set.TiltTo, name)
+		assert.Equal(t, c.turn, set.MiterTo, name)
+		assert.Equal(t, c.keep, set.Keep, name)
+	}
+}

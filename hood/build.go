@@ -1,6 +1,8 @@
 package hood
 
 import (
+	"strings"
+
 	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -11,8 +13,8 @@ type builder struct {
 	Spec
 	t      float64 // of the board
 	front  section
-	right  section // of flared sides, outward from x = 0
-	left   section
+	right  flare // outward from x = 0; the zero flare where plumb
+	left   flare
 	parts  []Part
 	faults checker
 }
@@ -61,12 +63,16 @@ func Build(s Spec) (Design, error) {
 	b := builder{Spec: s.clone(), t: s.Board.Thickness, faults: checker{fn: "hood.Build"}}
 	b.sections()
 	if b.faults.count() == 0 {
-		b.case_()
+		b.shell()
 	}
 	if err := b.faults.err(); err != nil {
 		return Design{}, err
 	}
 	d := Design{Spec: b.Spec, Front: b.front.curve, Parts: b.parts}
+	d.Side, d.Seam = b.right.curve, b.right.list
+	if !b.right.flared() {
+		d.Side, d.Seam = b.left.curve, b.left.list
+	}
 	d.Checks = b.prove()
 	for _, c := range d.Checks {
 		if !c.OK {
@@ -94,10 +100,21 @@ func (s Spec) clone() Spec {
 
 // sections works out the sections and their blanks.
 func (b *builder) sections() {
-	b.front = b.section("sweep", "neck.depth", b.frontEnds(), b.Sweep)
+	b.front = b.section("sweep", b.frontEnds(), b.Sweep)
+	if b.faults.count() > 0 {
+		return
+	}
+	for _, f := range []struct {
+		ends
+		to *flare
+	}{{b.rightEnds(), &b.right}, {b.leftEnds(), &b.left}} {
+		if f.flared() {
+			*f.to, _ = b.flare(f.ends)
+		}
+	}
 }
 
-func (b *builder) section(path, neck string, e ends, w Sweep) section {
+func (b *builder) section(path string, e ends, w Sweep) section {
 	s, err := e.sketch(w)
 	if err != nil {
 		b.faults.add(path, w.name(), "", err.Error(), ErrBend)
@@ -131,19 +148,52 @@ func (b *builder) board(name string) plate {
 	}
 }
 
-// case_ makes the parts of the case.
-func (b *builder) case_() {
+// shell makes the parts of the case.
+func (b *builder) shell() {
+	b.sides()
+	if b.plumb() {
+		if b.Skirt > 0 {
+			b.add(b.skirtPlate())
+		}
+		b.add(b.sweepPlate())
+	} else {
+		if b.Skirt > 0 {
+			b.add(b.frontSkirt())
+		}
+		b.add(b.flaredFront())
+	}
+	b.add(b.backPlate())
+	b.add(b.deckPlate())
+}
+
+// sides makes the left and the right side, each plumb or flared.
+func (b *builder) sides() {
 	cheek := b.cheek()
-	b.add(cheek)
+	if b.left.flared() {
+		b.addFlared("left", b.left)
+	} else {
+		b.add(cheek)
+	}
+	if b.right.flared() {
+		b.addFlared("right", b.right)
+		return
+	}
 	right := cheek.mirrored("cheek-right")
 	right.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
 	b.add(right)
+}
+
+func (b *builder) addFlared(hand string, f flare) {
+	plates := []plate{b.flaredSide(f)}
 	if b.Skirt > 0 {
-		b.add(b.skirtPlate())
+		plates = []plate{b.sideSkirt(f), plates[0]}
 	}
-	b.addSweep()
-	b.add(b.backPlate())
-	b.add(b.deckPlate())
+	for _, p := range plates {
+		if hand == "left" {
+			p = otherSide(p, strings.Replace(p.name, "right", "left", 1))
+		}
+		b.add(p)
+	}
 }
 
 // frontBevel returns the bevel between front and cheeks.
@@ -176,10 +226,10 @@ func (b *builder) cheek() plate {
 	high, low := edge.V[0].P, edge.V[n].P
 	h := b.Height
 	p.sides = []side{
-		{"bottom", arc.Polyline(low, r2.Vec{}), 0},
-		{"back", arc.Polyline(r2.Vec{}, r2.Vec{Y: h}), 0},
-		{"top", arc.Polyline(r2.Vec{Y: h}, high), 0},
-		{"front", edge, b.frontBevel()},
+		{name: "bottom", path: arc.Polyline(low, r2.Vec{})},
+		{name: "back", path: arc.Polyline(r2.Vec{}, r2.Vec{Y: h})},
+		{name: "top", path: arc.Polyline(r2.Vec{Y: h}, high)},
+		{name: "front", path: edge, bevel: b.frontBevel()},
 	}
 	p.pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Y: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: 1}}
 	if r := b.Back.Rabbet; r > 0 {
@@ -203,7 +253,7 @@ func rectangle(x0, y0, x1, y1 float64, bevels [4]arc.Angle) []side {
 	names := [4]string{"bottom", "right", "top", "left"}
 	out := make([]side, 4)
 	for i := range out {
-		out[i] = side{names[i], arc.Polyline(c[i], c[i+1]), bevels[i]}
+		out[i] = side{name: names[i], path: arc.Polyline(c[i], c[i+1]), bevel: bevels[i]}
 	}
 	return out
 }
@@ -217,22 +267,19 @@ func (b *builder) skirtPlate() plate {
 	return p
 }
 
-// addSweep draws the blank of the sweep with its kerfs, x to the left as one
+// sweepPlate draws the blank of a sweep between cheeks, x to the left as one
 // faces the hood, y up along the blank.
-func (b *builder) addSweep() {
+func (b *builder) sweepPlate() plate {
 	p := b.board("sweep")
 	p.cells = true
 	w, m, f := b.frontWidth(), b.frontBevel(), b.front
 	p.sides = rectangle(0, 0, w, f.curve.FlatLength, [4]arc.Angle{f.lower, m, f.upper, m})
 	p.pose = f.pose(w / 2)
+	p.kerfs = f.plan.Kerfs
 	for _, k := range f.plan.Kerfs {
 		p.slots = append(p.slots, Slot{r2.Vec{Y: k.At}, r2.Vec{X: w, Y: k.At}, b.Bend.KerfWidth, b.t - b.Bend.Web})
 	}
-	before := len(b.parts)
-	b.add(p)
-	if len(b.parts) > before {
-		b.parts[before].Kerfs = f.plan.Kerfs
-	}
+	return p
 }
 
 // pose returns where a front panel's blank begins to bend.
@@ -247,23 +294,40 @@ func (s section) pose(right float64) Pose {
 	}
 }
 
-// backWidth returns the width of the back.
-func (b *builder) backWidth() float64 {
-	return b.Width - 2*(b.t-b.Back.Rabbet) - 2*b.Back.Clearance
+// inside returns the path of a side's inner face at a depth from its show
+// face, outward from the middle plane.
+func (b *builder) inside(f flare, e ends, depth float64) arc.Path {
+	if !f.flared() {
+		x := e.bottom - depth
+		return arc.Polyline(r2.Vec{X: x}, r2.Vec{X: x, Y: b.Height})
+	}
+	s := f.section
+	if !s.fold(e, depth) {
+		b.faults.add("side_sweep", b.SideSweep.name(), "", "a side that leaves a back", ErrPlace)
+	}
+	return s.inner
 }
 
 // backPlate draws the back as seen from the wall: x to the left as one faces
-// the hood.
+// the hood. It reaches the floors of the rabbets less the clearance.
 func (b *builder) backPlate() plate {
-	w := b.backWidth()
+	depth := b.t - b.Back.Rabbet + b.Back.Clearance
+	right := b.inside(b.right, b.rightEnds(), depth).Transform(arc.MirrorX())
+	left := b.inside(b.left, b.leftEnds(), depth)
+	first, last := func(p arc.Path) r2.Vec { return p.V[0].P }, func(p arc.Path) r2.Vec { return p.V[len(p.V)-1].P }
 	p := plate{
 		name: "back", material: b.Back.Material, thickness: b.Back.Thickness,
 		density: density(b.Back.Material, b.Back.Density),
-		sides:   rectangle(0, 0, w, b.Height, [4]arc.Angle{}),
-		pose:    Pose{At: r3.Vec{X: w / 2, Y: b.Back.Thickness}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}},
+		sides: []side{
+			{name: "bottom", path: arc.Polyline(first(right), first(left))},
+			{name: "right", path: left},
+			{name: "top", path: arc.Polyline(last(left), last(right))},
+			{name: "left", path: right.Reverse()},
+		},
+		pose: Pose{At: r3.Vec{Y: b.Back.Thickness}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}},
 	}
 	for _, o := range b.Back.Openings {
-		p.holes = append(p.holes, o.loop(w/2).Reverse())
+		p.holes = append(p.holes, o.loop(0).Reverse())
 	}
 	return p
 }
@@ -279,20 +343,23 @@ func (o Opening) loop(middle float64) arc.Path {
 }
 
 // deckPlate draws the deck as seen from above, from the front edge at y = 0 to
-// the back. It stands between the cheeks with its top at the neck; its front
-// edge follows the slope of the front's inner face.
+// the back. It stands between the sides with its top at the neck; its edges
+// follow the slopes of the inner faces.
 func (b *builder) deckPlate() plate {
 	p := b.board("deck")
-	low, high := outAt(b.front.inner, b.Height-b.t), outAt(b.front.inner, b.Height)
-	half, tb := b.Width/2-b.t, b.Back.Thickness
-	p.sides = rectangle(0, 0, 2*half, low-tb, [4]arc.Angle{slope(low-high, b.t), 0, 0, 0})
-	p.pose = Pose{At: r3.Vec{X: -half, Y: low, Z: b.Height - b.t}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
+	h, tb := b.Height, b.Back.Thickness
+	low, high := outAt(b.front.inner, h-b.t), outAt(b.front.inner, h)
+	right, left := b.inside(b.right, b.rightEnds(), b.t), b.inside(b.left, b.leftEnds(), b.t)
+	r0, r1 := outAt(right, h-b.t), outAt(right, h)
+	l0, l1 := outAt(left, h-b.t), outAt(left, h)
+	p.sides = rectangle(-l0, 0, r0, low-tb, [4]arc.Angle{slope(low-high, b.t), slope(r0-r1, b.t), 0, slope(l0-l1, b.t)})
+	p.pose = Pose{At: r3.Vec{Y: low, Z: h - b.t}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
 	if d := b.Duct.Diameter; d > 0 {
 		y := b.Duct.Y
 		if y == 0 {
 			y = (tb + high) / 2
 		}
-		p.holes = []arc.Path{arc.Circle(r2.Vec{X: half + b.Duct.X, Y: low - y}, d/2).Reverse()}
+		p.holes = []arc.Path{arc.Circle(r2.Vec{X: b.Neck.Offset + b.Duct.X, Y: low - y}, d/2).Reverse()}
 	}
 	return p
 }

@@ -12,7 +12,8 @@ import (
 type Design struct {
 	Spec     Spec
 	Front    Curve
-	Side     Curve // of flared sides; the zero Curve where both are plumb
+	Side     Curve       // of flared sides; the zero Curve where both are plumb
+	Seam     []SeamPoint // of front and flared side, upward
 	Parts    []Part
 	Checks   []Check
 	Cautions []Caution

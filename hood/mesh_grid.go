@@ -168,10 +168,10 @@ func (p placed) rabbets() (left, right float64) {
 	box := p.Outline.Bounds()
 	for _, k := range p.Work.Pockets {
 		a := k.Area.Bounds()
-		if a.Min.X < box.Min.X {
+		if a.Min.X <= box.Min.X+1e-9 {
 			left = a.Max.X - box.Min.X
 		}
-		if a.Max.X > box.Max.X {
+		if a.Max.X >= box.Max.X-1e-9 {
 			right = box.Max.X - a.Min.X
 		}
 	}

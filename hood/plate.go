@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/bend"
 	"example.com/sagitta/sheet"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -15,6 +16,8 @@ type side struct {
 	name  string
 	path  arc.Path // open; the next side begins where it ends
 	bevel arc.Angle
+	back  arc.Path // its edge on the back face, where that does not follow from the bevel
+	saw   bool     // the bevel changes along it, which takes a saw or a plane
 }
 
 // A recess is a pocket: the area it takes from the part, and the area to run
@@ -35,6 +38,7 @@ type plate struct {
 	holes          []arc.Path // clockwise
 	slots          []Slot     // from edge to edge
 	pockets        []recess
+	kerfs          []bend.Kerf
 	pose           Pose // of the coordinates the plate is drawn in
 	notes          []string
 	cells          bool // bottom, right, top and left, with grooves along and across
@@ -81,28 +85,92 @@ func region(o arc.Path, h []arc.Path) arc.Region { return arc.Region{Outer: o, H
 // side.
 func (p plate) finish() (Part, bool) {
 	p.toOrigin()
-	outline, bevels := p.outline()
 	t := p.thickness
-	back, ok1 := atDepth(outline, bevels, t, anyBevel)
-	mid, ok2 := atDepth(outline, bevels, t/2, anyBevel)
-	blank, ok3 := atDepth(outline, bevels, t, undercut)
-	if !ok1 || !ok2 || !ok3 {
+	f, ok := p.faces()
+	if !ok {
 		return Part{}, false
 	}
 	out := Part{
 		Part: sheet.Part{
 			Name: p.name, Qty: 1, Material: p.material, Thickness: t,
-			Outline: region(outline, p.holes), Grain: p.grain, Turns: sheet.RightAngles,
+			Outline: region(f.show, p.holes), Grain: p.grain, Turns: sheet.RightAngles,
 		},
-		Back: region(back, clonePaths(p.holes)), Blank: region(blank, clonePaths(p.holes)),
-		Work: p.work(), Label: p.name, Notes: p.notes, Pose: p.pose, cells: p.cells,
+		Back: region(f.back, clonePaths(p.holes)), Blank: region(f.blank, clonePaths(p.holes)),
+		Kerfs: slices.Clone(p.kerfs),
+		Work:  p.work(), Label: p.name, Notes: p.notes, Pose: p.pose, cells: p.cells,
 	}
 	out.setEdges(p.sides)
-	// The area at a depth is a polynomial of second degree in it, so that
-	// Simpson's rule is exact.
-	volume := t * (out.Outline.Area() + 4*region(mid, p.holes).Area() + out.Back.Area()) / 6
+	// The area at a depth is a polynomial of second degree in it, or all but,
+	// so that Simpson's rule is exact.
+	mid := region(f.mid, p.holes).Area()
+	if p.ruled() {
+		mid = out.areaAt(t / 2)
+	}
+	volume := t * (out.Outline.Area() + 4*mid + out.Back.Area()) / 6
 	out.Mass = (volume - p.cutAway(out)) * p.density * 1e-9
 	return out, true
+}
+
+// outlines are those of a part: show face, half way, back face and blank.
+type outlines struct{ show, mid, back, blank arc.Path }
+
+// ruled reports whether the back edges are given.
+func (p plate) ruled() bool { return len(p.sides[0].back.V) > 0 }
+
+// faces works out the outlines.
+func (p plate) faces() (outlines, bool) {
+	show, bevels := p.outline()
+	if p.ruled() {
+		back := arc.Path{Closed: true}
+		for _, s := range p.sides {
+			back.V = append(back.V, s.back.V[:len(s.back.V)-1]...)
+		}
+		return outlines{show: show, back: back, blank: p.ruledBlank()}, true
+	}
+	back, ok1 := atDepth(show, bevels, p.thickness, anyBevel)
+	mid, ok2 := atDepth(show, bevels, p.thickness/2, anyBevel)
+	blank, ok3 := atDepth(show, bevels, p.thickness, undercut)
+	return outlines{show, mid, back, blank}, ok1 && ok2 && ok3
+}
+
+// ruledBlank returns the outline with what undercut level edges leave over:
+// the upright edges run on to them.
+func (p plate) ruledBlank() arc.Path {
+	bottom, right, top, left := p.sides[0], p.sides[1].path, p.sides[2], p.sides[3].path.Reverse()
+	for _, edge := range []*arc.Path{&right, &left} {
+		if bottom.bevel < 0 {
+			*edge, _ = startAt(*edge, halfPlane{bottom.back.V[0].P, r2.Vec{Y: -1}})
+		}
+		if top.bevel < 0 {
+			*edge, _ = endAt(*edge, halfPlane{top.back.V[0].P, r2.Vec{Y: 1}})
+		}
+	}
+	left = left.Reverse()
+	out := arc.Path{Closed: true, V: slices.Concat(right.V, left.V)}
+	out.V[len(right.V)-1].Turn, out.V[len(out.V)-1].Turn = 0, 0
+	return out
+}
+
+// areaAt returns the area at a depth of a part between a left and a right
+// edge, by Simpson's rule over its height.
+func (p Part) areaAt(depth float64) float64 {
+	f := depth / p.Thickness
+	at := func(e Edge) float64 { return e.Show.V[0].P.Y + f*(e.Back.V[0].P.Y-e.Show.V[0].P.Y) }
+	low, high := at(p.Edges[0]), at(p.Edges[2])
+	const n = 64
+	sum := 0.0
+	for i := range n + 1 {
+		y := low + (high-low)*float64(i)/n
+		w := 2.0
+		switch {
+		case i == 0 || i == n:
+			w = 1
+		case i%2 == 1:
+			w = 4
+		}
+		sum += w * (p.across(1, y, depth) - p.across(3, y, depth))
+	}
+	return sum * (high - low) / n / 3
 }
 
 // setEdges names the stretches of both outlines.
@@ -110,9 +178,12 @@ func (p *Part) setEdges(sides []side) {
 	at := 0
 	for _, s := range sides {
 		n := len(s.path.V) - 1
-		e := Edge{Name: s.name, Show: s.path.Clone(), Back: stretch(p.Back.Outer, at, n), Bevel: s.bevel, Saw: s.bevel < 0}
+		e := Edge{Name: s.name, Show: s.path.Clone(), Back: s.back.Clone(), Bevel: s.bevel, Saw: s.bevel < 0 || s.saw}
+		if len(s.back.V) == 0 {
+			e.Back = stretch(p.Back.Outer, at, n)
+		}
 		p.Edges = append(p.Edges, e)
-		if s.bevel > 0 {
+		if s.bevel > 0 && !s.saw {
 			p.Work.Bevels = append(p.Work.Bevels, Bevel{s.path.Clone(), s.bevel})
 		}
 		at += n
@@ -153,6 +224,12 @@ func (p plate) cutAway(made Part) float64 {
 			long = made.across(1, s.From.Y, p.thickness-s.Depth/2) - made.across(3, s.From.Y, p.thickness-s.Depth/2)
 		}
 		sum += long * s.Width * s.Depth
+		for _, k := range p.pockets { // where they cross it is cut once
+			box := k.area.Bounds()
+			if s.From.Y > box.Min.Y && s.From.Y < box.Max.Y {
+				sum -= (box.Max.X - box.Min.X) * s.Width * min(k.depth, s.Depth)
+			}
+		}
 	}
 	return sum
 }
@@ -165,6 +242,7 @@ func (p *plate) toOrigin() {
 	p.sides, p.slots, p.pockets = slices.Clone(p.sides), slices.Clone(p.slots), slices.Clone(p.pockets)
 	for i := range p.sides {
 		p.sides[i].path = p.sides[i].path.Transform(m)
+		p.sides[i].back = p.sides[i].back.Transform(m)
 	}
 	p.holes = clonePaths(p.holes)
 	for i := range p.holes {
@@ -189,6 +267,13 @@ func (p plate) mirrored(name string) plate {
 	for i := len(p.sides) - 1; i >= 0; i-- {
 		s := p.sides[i]
 		s.path = s.path.Transform(m).Reverse()
+		s.back = s.back.Transform(m).Reverse()
+		switch s.name {
+		case "left":
+			s.name = "right"
+		case "right":
+			s.name = "left"
+		}
 		q.sides = append(q.sides, s)
 	}
 	// The bottom stays the first.

@@ -29,10 +29,26 @@ func (b *builder) prove() []Check {
 		}
 		p.parts[part.Name] = f
 	}
-	p.kerfs()
-	p.front()
-	p.backRabbets()
-	p.deck()
+	front, skirt := "sweep", "skirt"
+	if !b.plumb() {
+		front, skirt = "sweep-front", "skirt-front"
+	}
+	p.panel(front, skirt, b.front, b.frontEnds(), r3.Vec{Y: 1})
+	for _, s := range []struct {
+		hand string
+		f    flare
+		e    ends
+		out  r3.Vec
+	}{{"left", b.left, b.leftEnds(), r3.Vec{X: -1}}, {"right", b.right, b.rightEnds(), r3.Vec{X: 1}}} {
+		if s.f.flared() {
+			p.panel("sweep-"+s.hand, "skirt-"+s.hand, s.f.section, s.e, s.out)
+			p.seam(front, skirt, s.hand, s.f)
+		} else {
+			p.cheek(front, skirt, s.hand)
+		}
+		p.rabbet(s.hand, s.f)
+	}
+	p.deck(front)
 	return p.checks
 }
 
@@ -42,48 +58,49 @@ func (p *proof) add(name string, value, limit float64, unit string) {
 }
 
 // facet is the limit of a joint along a bent panel.
-func (p *proof) facet() float64 { return p.b.Bend.Facet + rounding }
+func (p *proof) facet(s placed) float64 {
+	if !s.bent {
+		return rounding
+	}
+	return p.b.Bend.Facet + rounding
+}
 
-// kerfs tells how far the bent panel leaves its curve and, where kerfs close,
-// that none closes before its turn is made.
-func (p *proof) kerfs() {
-	s, ok := p.parts["sweep"]
-	if !ok || !s.bent {
+// panel sets a sweep on its skirt by their bevels alone, and measures their
+// joint, the other end, and how far the bent panel leaves its curve. Out is the
+// direction outward in space.
+func (p *proof) panel(name, skirtName string, s section, e ends, out r3.Vec) {
+	sweep := p.parts[name]
+	if skirt, ok := p.parts[skirtName]; ok {
+		sweep = p.setOn(skirt, sweep)
+		p.parts[name] = sweep
+		p.skirtJoint(skirt, sweep)
+	}
+	x := sweep.Outline.Outer.V[0].P.X
+	flat := func(y float64) r2.Vec {
+		v := sweep.point(r2.Vec{X: x, Y: y}, 0)
+		return r2.Vec{X: r3.Dot(v, out), Y: v.Z}
+	}
+	end := flat(sweep.breaks[len(sweep.breaks)-1])
+	p.add(name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), rounding, "mm")
+	if !sweep.bent {
 		return
 	}
 	off := 0.0
-	for _, y := range s.breaks {
-		v := s.point(r2.Vec{Y: y}, 0)
-		off = math.Max(off, distance(r2.Vec{X: v.Y, Y: v.Z}, p.b.front.sweep))
+	for _, y := range sweep.breaks {
+		off = math.Max(off, distance(flat(y), s.sweep))
 	}
-	p.add("sweep: off the true curve", off, p.facet(), "mm")
-	if p.b.front.curve.Kerfs.Mouth < 0 {
-		p.add("sweep: kerfs overlap when closed", -p.b.front.curve.Kerfs.Mouth, rounding, "mm")
+	p.add(name+": off the true curve", off, p.facet(sweep), "mm")
+	if m := s.curve.Kerfs.Mouth; m < 0 {
+		p.add(name+": kerfs overlap when closed", -m, rounding, "mm")
 	}
 }
 
-// front sets the sweep on the skirt by their bevels alone and measures its
-// other end and both corners.
-func (p *proof) front() {
-	sweep := p.parts["sweep"]
-	if skirt, ok := p.parts["skirt"]; ok {
-		sweep = p.setOn(skirt, sweep)
-		p.parts["sweep"] = sweep
-		p.skirtJoint(skirt, sweep)
-	}
-	end := sweep.point(r2.Vec{Y: sweep.breaks[len(sweep.breaks)-1]}, 0)
-	off := math.Hypot(end.Y-p.b.Neck.Depth, end.Z-p.b.Height)
-	p.add("sweep: upper edge off the neck", off, rounding, "mm")
-	for _, hand := range []string{"left", "right"} {
-		cheek := p.parts["cheek-"+hand]
-		limit := p.facet()
-		if !sweep.bent {
-			limit = rounding
-		}
-		p.add("sweep to cheek-"+hand, p.corner(sweep, hand, cheek), limit, "mm")
-		if skirt, ok := p.parts["skirt"]; ok {
-			p.add("skirt to cheek-"+hand, p.corner(skirt, hand, cheek), rounding, "mm")
-		}
+// cheek measures the corner of the front and a cheek.
+func (p *proof) cheek(front, skirt, hand string) {
+	cheek, sweep := p.parts["cheek-"+hand], p.parts[front]
+	p.add(front+" to "+cheek.Name, p.corner(sweep, hand, cheek), p.facet(sweep), "mm")
+	if s, ok := p.parts[skirt]; ok {
+		p.add(skirt+" to "+cheek.Name, p.corner(s, hand, cheek), rounding, "mm")
 	}
 }
 
@@ -93,10 +110,11 @@ func (p *proof) setOn(skirt, sweep placed) placed {
 	a, _ := skirt.Edge("top")
 	b, _ := sweep.Edge("bottom")
 	turn := float64(a.Bevel + b.Bevel)
+	x := a.Show.V[0].P.X - b.Show.V[len(b.Show.V)-1].P.X
 	sin, cos := math.Sincos(turn)
 	up, in := skirt.pose.Up, skirt.pose.In
 	sweep.pose = Pose{
-		At:    skirt.point(r2.Vec{Y: a.Show.V[0].P.Y}, 0),
+		At:    skirt.point(r2.Vec{X: x, Y: a.Show.V[0].P.Y}, 0),
 		Right: skirt.pose.Right,
 		Up:    r3.Add(r3.Scale(cos, up), r3.Scale(sin, in)),
 		In:    r3.Add(r3.Scale(cos, in), r3.Scale(-sin, up)),
@@ -115,7 +133,7 @@ func (p *proof) skirtJoint(skirt, sweep placed) {
 		two := sweep.point(b.Back.V[j].P, sweep.Thickness)
 		gap = math.Max(gap, r3.Norm(r3.Sub(one, two)))
 	}
-	p.add("skirt to sweep", gap, p.facet(), "mm")
+	p.add(skirt.Name+" to "+sweep.Name, gap, p.facet(sweep), "mm")
 }
 
 // corner measures the joint of a front panel and a cheek: how far the line in
@@ -169,71 +187,95 @@ func contact(a placed, line arc.Path, depth float64, b placed, path arc.Path, on
 	return gap
 }
 
-// backRabbets measures the play of the back in the rabbets and how flush it
-// lies.
-func (p *proof) backRabbets() {
+// rabbet measures the play of the back in the rabbet of a side, and how flush
+// it lies.
+func (p *proof) rabbet(hand string, f flare) {
+	sides := []string{"cheek-" + hand}
+	if f.flared() {
+		sides = []string{"skirt-" + hand, "sweep-" + hand}
+	}
 	back := p.parts["back"]
-	box := back.Outline.Bounds()
-	for _, hand := range []string{"left", "right"} {
-		cheek := p.parts["cheek-"+hand]
-		x := box.Max.X
-		if hand == "right" {
-			x = 0
+	edge, _ := back.Edge(map[string]string{"left": "right", "right": "left"}[hand])
+	for _, name := range sides {
+		side, ok := p.parts[name]
+		if !ok {
+			continue
 		}
-		at, depth := cheek.pose.local(back.point(r2.Vec{X: x, Y: box.Max.Y / 2}, 0))
-		floor, shoulder := cheek.Thickness, at.X
-		for _, k := range cheek.Work.Pockets {
-			floor = cheek.Thickness - k.Depth
-			shoulder = nearest(at.X, k.Area.Bounds())
-		}
-		play := depth - floor
-		p.add("back to rabbet of cheek-"+hand+": play off what is asked", math.Abs(play-p.b.Back.Clearance), rounding, "mm")
-		p.add("back to rabbet of cheek-"+hand+": off flush", math.Abs(at.X-shoulder), rounding, "mm")
+		play, flush := side.rabbetPlay(back, edge.Show)
+		p.add("back to rabbet of "+name+": play off what is asked", math.Abs(play-p.b.Back.Clearance), p.facet(side), "mm")
+		p.add("back to rabbet of "+name+": off flush", flush, rounding, "mm")
 	}
 }
 
-// nearest returns the side of a box, left or right, nearest to x.
-func nearest(x float64, b r2.Box) float64 {
-	if math.Abs(x-b.Min.X) < math.Abs(x-b.Max.X) {
-		return b.Min.X
+// rabbetPlay returns the room between the edge of the back and the floor of
+// the rabbet where it is farthest from none, and how far the back's front face
+// is from the rabbet's shoulder.
+func (side placed) rabbetPlay(back placed, edge arc.Path) (play, flush float64) {
+	floor, shoulder := side.Thickness, 0.0
+	if left, right := side.rabbets(); left+right > 0 {
+		floor -= side.Work.Pockets[0].Depth
+		shoulder = left
+		if right > 0 {
+			shoulder = side.Outline.Bounds().Max.X - right
+		}
+	} else if back.Pose.Right.X == 0 {
+		return 0, 0
 	}
-	return b.Max.X
+	first := true
+	for _, y := range side.breaks {
+		y = clamp(y, side.rowAt(side.breaks, 0, floor), side.rowAt(side.breaks, len(side.breaks)-1, floor))
+		v := side.point(r2.Vec{X: shoulder, Y: y}, floor)
+		at, depth := back.pose.local(v)
+		flush = math.Max(flush, math.Abs(depth))
+		box := edge.Bounds()
+		if at.Y < box.Min.Y || at.Y > box.Max.Y {
+			continue
+		}
+		if d := distance(at, edge); first || d > play {
+			play, first = d, false
+		}
+	}
+	return play, flush
 }
 
-// deck measures the deck against cheeks, back and the bent inner face.
-func (p *proof) deck() {
+// deck measures the deck against the sides, the back and the bent front.
+func (p *proof) deck(front string) {
 	deck := p.parts["deck"]
 	box := deck.Outline.Bounds()
-	mid := box.Max.Y / 2
+	sweep := p.parts[front]
+	p.add("deck to "+front, p.meets(deck, "bottom", sweep), p.facet(sweep), "mm")
 	for _, hand := range []string{"left", "right"} {
-		x := 0.0
-		if hand == "right" {
-			x = box.Max.X
+		if side, ok := p.parts["sweep-"+hand]; ok {
+			p.add("deck to "+side.Name, p.meets(deck, hand, side), p.facet(side), "mm")
+			continue
 		}
+		edge, _ := deck.Edge(hand)
 		cheek := p.parts["cheek-"+hand]
-		_, depth := cheek.pose.local(deck.point(r2.Vec{X: x, Y: mid}, 0))
-		p.add("deck to cheek-"+hand, math.Abs(depth-cheek.Thickness), rounding, "mm")
+		_, depth := cheek.pose.local(deck.point(edge.Show.V[0].P, 0))
+		p.add("deck to "+cheek.Name, math.Abs(depth-cheek.Thickness), rounding, "mm")
 	}
 	_, depth := p.parts["back"].pose.local(deck.point(r2.Vec{Y: box.Max.Y}, 0))
 	p.add("deck to back", math.Abs(depth), rounding, "mm")
-	edge, _ := deck.Edge("bottom")
-	low := deck.point(edge.Show.V[0].P, 0)
-	high := deck.point(edge.Back.V[0].P, deck.Thickness)
-	gap := math.Max(p.offInner(low), p.offInner(high))
-	p.add("deck to front", gap, p.facet(), "mm")
 }
 
-// offInner returns how far a point is from the back face of the bent front,
-// run on straight beyond its upper end.
-func (p *proof) offInner(v r3.Vec) float64 {
-	sweep := p.parts["sweep"]
-	back := sweep.back
-	if !sweep.bent {
-		l := sweep.breaks[len(sweep.breaks)-1]
-		back = arc.Polyline(r2.Vec{X: -sweep.Thickness}, r2.Vec{X: -sweep.Thickness, Y: l})
+// meets returns how far an edge of the deck is from the back face of a bent
+// panel, below and above.
+func (p *proof) meets(deck placed, name string, panel placed) float64 {
+	edge, _ := deck.Edge(name)
+	low := deck.point(edge.Show.V[0].P, 0)
+	high := deck.point(edge.Back.V[0].P, deck.Thickness)
+	return math.Max(panel.offInner(low), panel.offInner(high))
+}
+
+// offInner returns how far a point is from the back face of a bent panel, run
+// on straight beyond its upper end.
+func (p placed) offInner(v r3.Vec) float64 {
+	back := p.back
+	if !p.bent {
+		back = arc.Polyline(r2.Vec{X: -p.Thickness}, r2.Vec{X: -p.Thickness, Y: p.breaks[len(p.breaks)-1]})
 	}
-	d := r3.Sub(v, sweep.pose.At)
-	at := r2.Vec{X: -r3.Dot(d, sweep.pose.In), Y: r3.Dot(d, sweep.pose.Up)}
+	d := r3.Sub(v, p.pose.At)
+	at := r2.Vec{X: -r3.Dot(d, p.pose.In), Y: r3.Dot(d, p.pose.Up)}
 	long, ok := runOn(back, halfPlane{at, tangentAtEnd(back)})
 	if !ok {
 		long = back

@@ -171,11 +171,6 @@ func (l *lane) eval(i int, o int32, x, y, bound float64) float64 {
 	return sum
 }
 
-// at is table.at after the turn.
-func (v *view) at(x, y float64) float64 {
-	return v.t.at(v.xx*x+v.xy*y, v.yx*x+v.yy*y)
-}
-
 // A stopper ends a search: by context, by clock or by sweeps.
 type stopper struct {
 	ctx      context.Context

@@ -17,21 +17,11 @@ type problem struct {
 	fixed  int // items from here on are obstacles
 	shapes []*shape
 	turns  [][]int32 // shapes of each item
-	res    int       // raster cells of a table
+	forms  map[string]*form
+	res    int // raster cells along a table
 	pairs  []atomic.Pointer[view]
 	mu     sync.Mutex
 	tables map[tableKey]*table
-}
-
-type tableKey struct {
-	a, b int32
-}
-
-// A view is a table seen through a turn by right angles: the displacement is
-// turned by the matrix first.
-type view struct {
-	t              *table
-	xx, xy, yx, yy float64
 }
 
 const (
@@ -43,7 +33,7 @@ const (
 // newProblem brings items to the grid. Obstacles are items too, whose shift is
 // a whole number of grid units.
 func newProblem(fn string, items, obstacles []Item) (*problem, error) {
-	p := &problem{fixed: len(items), tables: map[tableKey]*table{}}
+	p := &problem{fixed: len(items), forms: map[string]*form{}, tables: map[tableKey]*table{}}
 	items = append(append([]Item(nil), items...), obstacles...)
 	p.items = items
 	var polys [][]r2.Vec
@@ -66,8 +56,7 @@ func newProblem(fn string, items, obstacles []Item) (*problem, error) {
 	}
 	n := len(p.shapes)
 	p.pairs = make([]atomic.Pointer[view], n*n)
-	p.res = int(math.Sqrt(tableBudget / (float64(n)*float64(n)/8 + 1)))
-	p.res = min(96, max(16, p.res))
+	p.res = min(96, max(16, int(math.Sqrt(tableBudget/(float64(n*len(p.forms))/2+1)))))
 	return p, nil
 }
 
@@ -107,17 +96,18 @@ func (p *problem) addItem(fn string, i int) error {
 		}
 	}
 	var ids []int32
-	base := map[bool]int{}
 	for _, mirrored := range []bool{false, true}[:1+b2i(it.Mirror)] {
 		for _, a := range it.angles() {
-			s, err := p.newShape(fn, i, loops, a, mirrored)
-			if err != nil {
-				return err
+			s := p.turnedShape(ids, a, mirrored)
+			if s == nil {
+				var err error
+				if s, err = p.newShape(fn, i, loops, a, mirrored); err != nil {
+					return err
+				}
 			}
 			if p.known(ids, s) {
 				continue
 			}
-			s.relate(p, base)
 			ids = append(ids, int32(len(p.shapes)))
 			p.shapes = append(p.shapes, s)
 		}
@@ -126,11 +116,45 @@ func (p *problem) addItem(fn string, i int) error {
 	return nil
 }
 
+// turnedShape makes a shape from one of the list that differs by right angles
+// only, or returns nil.
+func (p *problem) turnedShape(ids []int32, a float64, mirrored bool) *shape {
+	for _, id := range ids {
+		s := *p.shapes[id]
+		d := (a - s.angle) / (math.Pi / 2)
+		if q := math.Round(d); s.mirrored == mirrored && math.Abs(d-q) < 1e-12 {
+			k := int(int64(q) & 3)
+			s.angle = a
+			s.shift = r2.Sub(s.shift, p.vec(s.t))
+			s.quarter = (s.quarter + k) & 3
+			c, n := cosSin(q * math.Pi / 2)
+			s.shift = r2.Vec{X: c*s.shift.X - n*s.shift.Y, Y: n*s.shift.X + c*s.shift.Y}
+			p.settle(&s)
+			return &s
+		}
+	}
+	return nil
+}
+
+func (p *problem) vec(v pt) r2.Vec { return r2.Vec{X: float64(v.x) * p.unit, Y: float64(v.y) * p.unit} }
+
+// settle moves a shape so that its box starts within a lattice step of the
+// origin.
+func (p *problem) settle(s *shape) {
+	b, g := s.solid().box, max(1, p.step)
+	s.t = pt{-floorTo(b.x0, g), -floorTo(b.y0, g)}
+	s.box = b.move(s.t)
+	s.shift = r2.Add(s.shift, p.vec(s.t))
+}
+
+func floorTo(v, g int64) int64 { return v - ((v%g)+g)%g }
+
 // known reports whether an equal shape is in the list, as half a turn of a
 // rectangle is.
 func (p *problem) known(ids []int32, s *shape) bool {
 	for _, id := range ids {
-		if sameLoop(p.shapes[id].region[0], s.region[0]) && len(s.region) == 1 {
+		o := p.shapes[id]
+		if o.form == s.form && o.t == s.t && len(s.solid().region) == 1 && sameLoop(o.solid().region[0], s.solid().region[0]) {
 			return true
 		}
 	}
@@ -184,45 +208,39 @@ func outlines(it Item, lo r2.Vec) [][]r2.Vec {
 
 func (p *problem) newShape(fn string, i int, loops [][]r2.Vec, a float64, mirrored bool) (*shape, error) {
 	it := p.items[i]
-	lo := p.origin(i)
 	turn := Placement{Rotation: a, Mirrored: mirrored}
-	s := &shape{item: i, angle: a, mirrored: mirrored, base: len(p.shapes)}
-	var turned [][]r2.Vec
-	for _, l := range loops {
-		turned = append(turned, applyAll(turn, l))
-	}
-	corner := p.snap(lowest(turned[0]))
-	s.shift = r2.Sub(r2.Scale(-1, turn.Apply(lo)), corner)
-	for k, l := range turned {
-		g := p.loop(moved(l, r2.Scale(-1, corner)))
+	s := &shape{item: i, angle: a, mirrored: mirrored}
+	s.shift = r2.Scale(-1, turn.Apply(p.origin(i)))
+	var r region
+	for k, l := range loops {
+		g := p.loop(applyAll(turn, l))
 		if len(g) < 3 || (area2(g) > 0) != (k == 0) {
 			if k == 0 {
 				return nil, &Error{fn, fmt.Sprintf("items[%d].Outer", i), "an outline larger than the grid step", ErrItem}
 			}
 			continue
 		}
-		s.region = append(s.region, g)
+		r = append(r, g)
 	}
 	s.area = math.Abs(area(it.Outer))
 	for _, h := range it.Holes {
 		s.area -= math.Abs(area(h))
 	}
-	for _, l := range s.region {
-		s.space += float64(area2(l)) / 2
-	}
-	s.box = s.region.box()
-	s.tour = s.region.tour()
-	s.weight = math.Sqrt(hullArea(s.region[0]))
+	s.form = p.formOf(r)
+	s.weight = s.solid().weight
+	p.settle(s)
 	return s, nil
 }
 
-func lowest(p []r2.Vec) r2.Vec { lo, _ := bounds(p); return lo }
-
-// snap rounds a corner to the lattice, where there is one, so that shapes
-// keep their vertices on it, and else to the grid.
-func (p *problem) snap(v r2.Vec) r2.Vec {
-	g := p.unit * float64(max(1, p.step))
-	return r2.Vec{X: g * math.Round(v.X/g), Y: g * math.Round(v.Y/g)}
+// formOf returns the form of a region, the known one for an equal region.
+func (p *problem) formOf(r region) *form {
+	key := fmt.Sprint(r)
+	f := p.forms[key]
+	if f == nil {
+		f = newForm(r, int32(len(p.forms)))
+		p.forms[key] = f
+	}
+	return f
 }
 
 func applyAll(pl Placement, l []r2.Vec) []r2.Vec {
@@ -236,38 +254,4 @@ func applyAll(pl Placement, l []r2.Vec) []r2.Vec {
 		}
 	}
 	return out
-}
-
-// relate finds the poles of a shape: those of the first shape of the item,
-// turned, or its own for the first.
-func (s *shape) relate(p *problem, base map[bool]int) {
-	s.poles = poles(s.region, poleCount)
-}
-
-// severityOf returns the severity of shape b moved by (x, y) against a.
-func (p *problem) pair(a, b int32) *view {
-	slot := &p.pairs[int(a)*len(p.shapes)+int(b)]
-	if v := slot.Load(); v != nil {
-		return v
-	}
-	return p.makePair(a, b, slot)
-}
-
-func (p *problem) makePair(a, b int32, slot *atomic.Pointer[view]) *view {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	v := &view{xx: 1, yy: 1}
-	if a > b {
-		a, b = b, a
-		v.xx, v.yy = -1, -1
-	}
-	k := tableKey{a, b}
-	t := p.tables[k]
-	if t == nil {
-		t = newTable(p.shapes[a], p.shapes[b], p.res)
-		p.tables[k] = t
-	}
-	v.t = t
-	slot.Store(v)
-	return v
 }

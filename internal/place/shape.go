@@ -7,22 +7,84 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A shape is an item in one allowed turn, on the grid, with its origin near
-// its lower left corner.
+// A solid is a region with what the pair tables need of it.
+type solid struct {
+	region region
+	tour   []pt
+	box    box
+	poles  []circle
+	weight float64 // size in the severity: square root of the hull's area
+}
+
+// A form is a region and its turns by right angles. Items of the same outline
+// share it.
+type form struct {
+	id    int32
+	turns [4]*solid
+	space float64 // area in grid units
+}
+
+// A shape is an item in one allowed turn: a form turned by quarter right
+// angles and moved by t, so that its box starts near the origin.
 type shape struct {
+	*form
+	quarter  int
+	t        pt
 	item     int
 	angle    float64
 	mirrored bool
 	shift    r2.Vec // where the item's own origin is moved to reach the grid origin
-	region   region
-	tour     []pt
 	box      box
-	poles    []circle
-	weight   float64 // size in the severity: square root of the hull's area
+	weight   float64
 	area     float64 // of the true item
-	space    float64 // area of the region in grid units
-	quarter  int     // turns by right angles from base, -1 if not such a turn
-	base     int     // shape index of the unturned shape
+}
+
+func (s *shape) solid() *solid { return s.turns[s.quarter] }
+
+// quarter turns a point by q right angles.
+func (a pt) quarter(q int) pt {
+	switch q & 3 {
+	case 1:
+		return pt{-a.y, a.x}
+	case 2:
+		return pt{-a.x, -a.y}
+	case 3:
+		return pt{a.y, -a.x}
+	}
+	return a
+}
+
+func newForm(r region, id int32) *form {
+	f := &form{id: id}
+	for _, l := range r {
+		f.space += float64(area2(l)) / 2
+	}
+	base := &solid{region: r, tour: r.tour(), box: r.box(), poles: poles(r, poleCount), weight: math.Sqrt(hullArea(r[0]))}
+	for q := range f.turns {
+		f.turns[q] = base.turn(q)
+	}
+	return f
+}
+
+func (s *solid) turn(q int) *solid {
+	t := &solid{tour: turned(s.tour, q), weight: s.weight}
+	for _, l := range s.region {
+		t.region = append(t.region, turned(l, q))
+	}
+	t.box = t.region.box()
+	c, n := cosSin(float64(q) * math.Pi / 2)
+	for _, p := range s.poles {
+		t.poles = append(t.poles, circle{c*p.x - n*p.y, n*p.x + c*p.y, p.r})
+	}
+	return t
+}
+
+func turned(l []pt, q int) []pt {
+	out := make([]pt, len(l))
+	for i, p := range l {
+		out[i] = p.quarter(q)
+	}
+	return out
 }
 
 const poleCount = 12
@@ -36,7 +98,7 @@ const reach = 0.02
 // the smaller radius. A circle pair out of contact counts on, fading, so that
 // there is a slope everywhere. The square root makes it a length; the sizes
 // of the hulls keep large concave items from resting half inside each other.
-func severity(a, b *shape, x, y float64) float64 {
+func severity(a, b *solid, x, y float64) float64 {
 	eps := reach * math.Sqrt(a.weight*b.weight)
 	sum := 0.0
 	for _, p := range a.poles {

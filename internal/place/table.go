@@ -20,7 +20,7 @@ type table struct {
 	mixed  []mixedCell
 	lines  []line
 	val    []float32 // severity at the (nx+1)(ny+1) nodes
-	a, b   *shape
+	a, b   *solid
 }
 
 type mixedCell struct {
@@ -36,7 +36,7 @@ type line struct{ ax, ay, bx, by float64 }
 const refX, refY = 7.0 / 16, 5.0 / 16
 
 // newTable builds the table with about res cells along the longer side.
-func newTable(a, b *shape, res int) *table {
+func newTable(a, b *solid, res int) *table {
 	es := convolution(a.tour, b.tour)
 	bx := box{a.box.x0 - b.box.x1, a.box.y0 - b.box.y1, a.box.x1 - b.box.x0, a.box.y1 - b.box.y0}
 	t := &table{a: a, b: b}

@@ -1,0 +1,54 @@
+package place
+
+import "sync/atomic"
+
+type tableKey struct {
+	a, b int32 // forms
+	q    int   // turn of b against a
+}
+
+// A view is a table seen by a pair of shapes: the displacement is turned by
+// right angles and moved before the table is asked.
+type view struct {
+	t              *table
+	xx, xy, yx, yy float64
+	dx, dy         float64
+}
+
+// at is the severity of the overlap of the second shape moved by (x, y) with
+// the first, 0 exactly if they do not overlap.
+func (v *view) at(x, y float64) float64 {
+	return v.t.at(v.xx*x+v.xy*y+v.dx, v.yx*x+v.yy*y+v.dy)
+}
+
+// pair returns the view for shape b against shape a.
+func (p *problem) pair(a, b int32) *view {
+	slot := &p.pairs[int(a)*len(p.shapes)+int(b)]
+	if v := slot.Load(); v != nil {
+		return v
+	}
+	return p.makePair(p.shapes[a], p.shapes[b], slot)
+}
+
+// makePair reduces a pair of shapes to one of forms: turning both by the same
+// angle, and exchanging them while negating the displacement, changes nothing.
+func (p *problem) makePair(a, b *shape, slot *atomic.Pointer[view]) *view {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	sign := 1.0
+	if a.id > b.id || a.id == b.id && (b.quarter-a.quarter)&3 == 3 {
+		a, b, sign = b, a, -1
+	}
+	k := tableKey{a.id, b.id, (b.quarter - a.quarter) & 3}
+	t := p.tables[k]
+	if t == nil {
+		t = newTable(a.turns[0], b.turns[k.q], p.res)
+		p.tables[k] = t
+	}
+	ex, ey, d := pt{1, 0}.quarter(-a.quarter), pt{0, 1}.quarter(-a.quarter), b.t.sub(a.t).quarter(-a.quarter)
+	v := &view{t: t, dx: float64(d.x), dy: float64(d.y)}
+	v.xx, v.yx = sign*float64(ex.x), sign*float64(ex.y)
+	v.xy, v.yy = sign*float64(ey.x), sign*float64(ey.y)
+	slot.Store(v)
+	return v
+}

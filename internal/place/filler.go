@@ -79,7 +79,13 @@ func (f *filler) insert(i int) bool {
 			f.w = w
 		}
 		o := turns[f.rng.IntN(len(turns))]
-		x, y, ok := f.inside(o, f.randX(o), f.randY(o))
+		x, y := f.randX(o), f.randY(o)
+		if len(f.holed) > 0 && k%4 == 0 {
+			if hx, hy, ok := f.inHole(i, o); ok {
+				x, y = hx, hy
+			}
+		}
+		x, y, ok := f.inside(o, x, y)
 		if !ok || !f.isFree(i, o, x, y) {
 			continue
 		}
@@ -96,25 +102,44 @@ func (f *filler) insert(i int) bool {
 	return true
 }
 
-// force adds a copy where it overlaps least and drives the overlap out. What
-// fails is taken out again; the next try is another item.
+const (
+	forceRounds = 3 // rounds without success before a container counts as full
+)
+
+// force adds copies where they overlap least and drives the overlap out, in
+// rounds over the items that are left. What fails is taken out again.
 func (f *filler) force(b budget) {
-	failed := map[int32]bool{}
-	for i := range f.order {
-		if !f.absent[i] || failed[f.item[i]] || !f.roomFor(i) {
-			continue
+	for idle := 0; idle < forceRounds; idle++ {
+		failed := map[int32]bool{}
+		for i := range f.order {
+			if !f.absent[i] || failed[f.item[i]] || !f.roomFor(i) {
+				continue
+			}
+			if f.over(b) {
+				return
+			}
+			if f.forceIn(i) {
+				idle = -1
+			} else {
+				failed[f.item[i]] = true
+			}
 		}
-		if f.over(b) {
+		if len(failed) == 0 {
 			return
 		}
-		old := f.layout.clone()
-		f.resetWeights()
-		if !f.drop(i) || !f.separate(effort{60, 2}) {
-			f.absent[i] = true
-			f.restore(old)
-			failed[f.item[i]] = true
-		}
 	}
+}
+
+func (f *filler) forceIn(i int) bool {
+	old := f.layout.clone()
+	f.resetWeights()
+	if f.drop(i) && f.separate(effort{60, 2}) {
+		f.run.progress(f)
+		return true
+	}
+	f.absent[i] = true
+	f.restore(old)
+	return false
 }
 
 // roomFor tells whether the free area is enough for copy i.

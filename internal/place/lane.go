@@ -42,6 +42,7 @@ type lane struct {
 	loss    []float64 // severity of each pair, both ways
 	row     []float64 // sum of a copy's losses
 	absent  []bool    // copies that are left out
+	holed   []int     // copies with holes
 	sweeps  int
 }
 
@@ -58,6 +59,7 @@ func newLane(p *problem, item []int32, movable int, seed, stream uint64, stop *s
 	l.loss = make([]float64, n*n)
 	l.row = make([]float64, n)
 	l.resetWeights()
+	l.listHoles()
 	return l
 }
 
@@ -153,15 +155,19 @@ func (l *lane) total() float64 {
 // least bound as soon as it is known to reach it.
 func (l *lane) eval(i int, o int32, x, y, bound float64) float64 {
 	b := l.p.fbox(o, x, y)
-	n := len(l.x)
-	weight := l.weight[i*n : (i+1)*n]
+	n, shapes := len(l.boxes), len(l.p.shapes)
+	weight := l.weight[i*n:][:n]
+	views := l.p.pairs[int(o)*shapes:][:shapes]
 	sum := 0.0
 	for j := range l.boxes {
 		c := &l.boxes[j]
 		if b.x1 <= c.x0 || c.x1 <= b.x0 || b.y1 <= c.y0 || c.y1 <= b.y0 || j == i {
 			continue
 		}
-		v := l.p.pair(l.o[j], o)
+		v := views[l.o[j]].Load()
+		if v == nil {
+			v = l.p.pair(l.o[j], o)
+		}
 		if s := v.at(x-l.x[j], y-l.y[j]); s > 0 {
 			if sum += weight[j] * s; sum >= bound {
 				return sum

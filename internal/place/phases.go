@@ -50,7 +50,7 @@ func (l *shortener) explore() {
 			l.shorten(l.length * (1 - shrink))
 			pool, fresh = pool[:0], false
 		}
-		if l.separate(effort{200, 3}) {
+		if l.separate(effort{patience, strikes}) {
 			l.keep()
 			fresh = true
 			continue

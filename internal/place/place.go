@@ -103,7 +103,7 @@ type Result struct {
 	Placed     []Placement // ordered by item, then copy
 	Unplaced   []Unplaced  // Fit only
 	Length     float64     // Strip: used length. Fit: used length of the last used container
-	Containers int         // containers used: the first ones of the list
+	Containers int         // index of the last container used, plus 1
 	Density    float64     // area of the placed items by area used
 	Iterations int         // sweeps of all lanes
 	Stopped    bool        // the context ended the search

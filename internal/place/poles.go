@@ -8,19 +8,19 @@ import (
 // A circle inside a shape, in grid units.
 type circle struct{ x, y, r float64 }
 
-// poles returns up to n circles inside the region, each the largest (within
-// its search grid) that is centred outside the ones before: the first is the
-// pole of inaccessibility. It stops when a circle falls under a tenth of the
-// first radius.
-func poles(r region, n int) []circle {
+// poles returns circles inside the region, each the largest (within its search
+// grid) that overlaps none before: the first is the pole of inaccessibility.
+// It stops when they cover most of the area or become small.
+func poles(r region, area float64) []circle {
 	f := newDistField(r)
 	var out []circle
-	for len(out) < n {
+	for cover := 0.0; len(out) < maxPoles && cover < poleShare*area; {
 		c := f.largest(out)
 		if c.r <= 0 || len(out) > 0 && c.r < 0.1*out[0].r {
 			break
 		}
 		out = append(out, c)
+		cover += math.Pi * c.r * c.r
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].r > out[j].r })
 	return out

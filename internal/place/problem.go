@@ -27,7 +27,7 @@ type problem struct {
 const (
 	maxLoop      = 120   // vertices of a search outline
 	simplifyGain = 0.001 // most area that simplifying an outline adds
-	tableBudget  = 40e6  // raster cells of all tables
+	tableBudget  = 2e6   // raster cells of all tables
 )
 
 // newProblem brings items to the grid. Obstacles are items too, whose shift is
@@ -56,7 +56,7 @@ func newProblem(fn string, items, obstacles []Item) (*problem, error) {
 	}
 	n := len(p.shapes)
 	p.pairs = make([]atomic.Pointer[view], n*n)
-	p.res = min(96, max(16, int(math.Sqrt(tableBudget/(float64(n*len(p.forms))/2+1)))))
+	p.res = min(rasterRes, max(16, int(math.Sqrt(tableBudget/(float64(n*len(p.forms))/2+1)))))
 	return p, nil
 }
 

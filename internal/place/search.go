@@ -2,12 +2,6 @@ package place
 
 import "math"
 
-const (
-	wideSamples  = 40
-	closeSamples = 20
-	kept         = 3
-)
-
 // A spot is a candidate place with its loss.
 type spot struct {
 	o    int32
@@ -28,12 +22,18 @@ func (l *lane) search(i int) spot {
 		o := turns[l.rng.IntN(len(turns))]
 		best = l.try(best, i, o, l.randX(o), l.randY(o))
 	}
+	for range min(holeSamples, len(l.holed)*holeSamples) {
+		o := turns[l.rng.IntN(len(turns))]
+		if x, y, ok := l.inHole(i, o); ok {
+			best = l.try(best, i, o, x, y)
+		}
+	}
 	for range closeSamples {
 		o := now.o
 		if l.rng.IntN(4) == 0 {
 			o = turns[l.rng.IntN(len(turns))]
 		}
-		s := l.p.shapes[o].weight * 0.5
+		s := l.p.shapes[o].weight * closeRange
 		best = l.try(best, i, o, now.x+s*(l.rng.Float64()-0.5)*2, now.y+s*(l.rng.Float64()-0.5)*2)
 	}
 	size := l.p.shapes[now.o].weight
@@ -43,12 +43,12 @@ func (l *lane) search(i int) spot {
 		if k > 0 && c == now {
 			step = size * 0.02
 		}
-		if c = l.descend(i, c, step, size*0.02); k == 0 || c.v < top.v {
+		if c = l.descend(i, c, step, size*coarseStep); k == 0 || c.v < top.v {
 			top = c
 		}
 	}
 	if top.v > 0 {
-		top = l.descend(i, top, size*0.02, size*0.001)
+		top = l.descend(i, top, size*coarseStep, size*fineStep)
 	}
 	return l.snapSpot(i, top)
 }
@@ -88,7 +88,7 @@ func (l *lane) inside(o int32, x, y float64) (float64, float64, bool) {
 	if x1 < x0 || y1 < y0 {
 		return 0, 0, false
 	}
-	return math.Floor(math.Max(x0, math.Min(x1, x))), math.Floor(math.Max(y0, math.Min(y1, y))), true
+	return math.Floor(max(x0, min(x1, x))), math.Floor(max(y0, min(y1, y))), true
 }
 
 func (l *lane) randX(o int32) float64 {

@@ -1,11 +1,5 @@
 package place
 
-const (
-	grow  = 1.2  // weight factor of a barely colliding pair per sweep
-	grow2 = 2.0  // of the worst pair
-	decay = 0.95 // of a free pair
-)
-
 // effort bounds one separation.
 type effort struct {
 	patience int // sweeps without a better layout

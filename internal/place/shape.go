@@ -59,7 +59,7 @@ func newForm(r region, id int32) *form {
 	for _, l := range r {
 		f.space += float64(area2(l)) / 2
 	}
-	base := &solid{region: r, tour: r.tour(), box: r.box(), poles: poles(r, poleCount), weight: math.Sqrt(hullArea(r[0]))}
+	base := &solid{region: r, tour: r.tour(), box: r.box(), poles: poles(r, f.space), weight: math.Sqrt(hullArea(r[0]))}
 	for q := range f.turns {
 		f.turns[q] = base.turn(q)
 	}
@@ -87,11 +87,8 @@ func turned(l []pt, q int) []pt {
 	return out
 }
 
-const poleCount = 12
-
 // reach is the distance, as a part of a pair's mean size, over which the
 // severity of two circles fades beyond contact.
-const reach = 0.02
 
 // severity measures how badly b, moved by (x, y), overlaps a, assuming that
 // it does: the summed penetration of their inscribed circles, each pair times
@@ -111,7 +108,7 @@ func severity(a, b *solid, x, y float64) float64 {
 			sum += d * math.Min(p.r, q.r)
 		}
 	}
-	return math.Sqrt(sum+eps*eps) * math.Sqrt(math.Sqrt(a.weight*b.weight))
+	return math.Sqrt((sum + eps*eps) * math.Sqrt(a.weight*b.weight))
 }
 
 // hullArea returns the area of the convex hull of a loop.

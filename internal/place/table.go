@@ -3,6 +3,7 @@ package place
 import (
 	"math"
 	"sort"
+	"sync/atomic"
 )
 
 // A table answers, for two shapes a and b and any displacement v of b from a,
@@ -19,7 +20,7 @@ type table struct {
 	cells  []int32 // 0 free, -1 blocked, else index in mixed
 	mixed  []mixedCell
 	lines  []line
-	val    []float32 // severity at the (nx+1)(ny+1) nodes
+	val    []atomic.Uint32 // severity at the (nx+1)(ny+1) nodes as float32 bits, 0 where not known
 	a, b   *solid
 }
 
@@ -48,7 +49,7 @@ func newTable(a, b *solid, res int) *table {
 	t.ny = int((float64(bx.y1)-t.y0)*t.inv) + 1
 	t.cells = make([]int32, t.nx*t.ny)
 	t.fill(es, t.bin(es))
-	t.rate()
+	t.val = make([]atomic.Uint32, (t.nx+1)*(t.ny+1))
 	return t
 }
 
@@ -172,48 +173,30 @@ func toLine(e edge) line {
 	return line{float64(e.a.x), float64(e.a.y), float64(e.b.x), float64(e.b.y)}
 }
 
-// rate fills in the severity at the nodes that a blocked or mixed cell uses.
-func (t *table) rate() {
+// node returns the severity at a node of the raster, worked out when first
+// asked for. Goroutines that meet here store the same value.
+func (t *table) node(i int) float64 {
+	if b := t.val[i].Load(); b != 0 {
+		return float64(math.Float32frombits(b))
+	}
 	w := t.nx + 1
-	t.val = make([]float32, w*(t.ny+1))
-	for r := 0; r <= t.ny; r++ {
-		for c := 0; c <= t.nx; c++ {
-			if t.used(r, c) {
-				t.val[r*w+c] = float32(severity(t.a, t.b, t.x0+float64(c)*t.size, t.y0+float64(r)*t.size))
-			}
-		}
-	}
+	v := float32(severity(t.a, t.b, t.x0+float64(i%w)*t.size, t.y0+float64(i/w)*t.size))
+	t.val[i].Store(math.Float32bits(v))
+	return float64(v)
 }
 
-func (t *table) used(r, c int) bool {
-	for y := max(0, r-1); y <= min(r, t.ny-1); y++ {
-		for x := max(0, c-1); x <= min(c, t.nx-1); x++ {
-			if t.cells[y*t.nx+x] != 0 {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// at returns the severity of the overlap at displacement (x, y), whole
-// numbers, and 0 exactly if there is none.
-func (t *table) at(x, y float64) float64 {
-	fx, fy := (x-t.x0)*t.inv, (y-t.y0)*t.inv
-	c, r := int(fx), int(fy)
-	if uint(c) >= uint(t.nx) || uint(r) >= uint(t.ny) || fx < 0 || fy < 0 {
-		return 0
-	}
-	k := t.cells[r*t.nx+c]
-	if k == 0 || k > 0 && !t.blocked(k, r, c, x, y) {
+// at returns the severity of the overlap at raster coordinates in a cell that
+// is not free, and 0 exactly if there is none.
+func (t *table) at(fx, fy float64, c, r int) float64 {
+	if k := t.cells[r*t.nx+c]; k > 0 && !t.blocked(k, r, c, fx*t.size+t.x0, fy*t.size+t.y0) {
 		return 0
 	}
 	fx -= float64(c)
 	fy -= float64(r)
 	i := r*(t.nx+1) + c
-	lo, hi := t.val[i:i+2:i+2], t.val[i+t.nx+1:i+t.nx+3]
-	v0 := float64(lo[0]) + fx*float64(lo[1]-lo[0])
-	v1 := float64(hi[0]) + fx*float64(hi[1]-hi[0])
+	v0, v1 := t.node(i), t.node(i+t.nx+1)
+	v0 += fx * (t.node(i+1) - v0)
+	v1 += fx * (t.node(i+t.nx+2) - v1)
 	return v0 + fy*(v1-v0)
 }
 

@@ -10,20 +10,28 @@ type tableKey struct {
 // A view is a table seen by a pair of shapes: the displacement is turned by
 // right angles and moved before the table is asked.
 type view struct {
-	t              *table
-	xx, xy, yx, yy float64
+	cells          []int32
+	nx             int
+	xx, xy, yx, yy float64 // to raster coordinates
 	dx, dy         float64
+	t              *table
 }
 
 // at is the severity of the overlap of the second shape moved by (x, y) with
-// the first, 0 exactly if they do not overlap.
+// the first, 0 exactly if they do not overlap. Their boxes have to.
 func (v *view) at(x, y float64) float64 {
-	return v.t.at(v.xx*x+v.xy*y+v.dx, v.yx*x+v.yy*y+v.dy)
+	fx, fy := v.xx*x+v.xy*y+v.dx, v.yx*x+v.yy*y+v.dy
+	c, r := int(fx), int(fy)
+	k := r*v.nx + c
+	if uint(k) >= uint(len(v.cells)) || v.cells[k] == 0 {
+		return 0
+	}
+	return v.t.at(fx, fy, c, r)
 }
 
 // pair returns the view for shape b against shape a.
 func (p *problem) pair(a, b int32) *view {
-	slot := &p.pairs[int(a)*len(p.shapes)+int(b)]
+	slot := &p.pairs[int(b)*len(p.shapes)+int(a)]
 	if v := slot.Load(); v != nil {
 		return v
 	}
@@ -46,9 +54,10 @@ func (p *problem) makePair(a, b *shape, slot *atomic.Pointer[view]) *view {
 		p.tables[k] = t
 	}
 	ex, ey, d := pt{1, 0}.quarter(-a.quarter), pt{0, 1}.quarter(-a.quarter), b.t.sub(a.t).quarter(-a.quarter)
-	v := &view{t: t, dx: float64(d.x), dy: float64(d.y)}
-	v.xx, v.yx = sign*float64(ex.x), sign*float64(ex.y)
-	v.xy, v.yy = sign*float64(ey.x), sign*float64(ey.y)
+	v := &view{t: t, cells: t.cells, nx: t.nx}
+	v.dx, v.dy = (float64(d.x)-t.x0)*t.inv, (float64(d.y)-t.y0)*t.inv
+	v.xx, v.yx = sign*t.inv*float64(ex.x), sign*t.inv*float64(ex.y)
+	v.xy, v.yy = sign*t.inv*float64(ey.x), sign*t.inv*float64(ey.y)
 	slot.Store(v)
 	return v
 }

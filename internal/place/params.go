@@ -1,0 +1,23 @@
+package place
+
+// The settings of the search, found by trials on the open sets.
+const (
+	wideSamples  = 40   // places tried over the whole rectangle, per move
+	closeSamples = 20   // places tried around the present one
+	closeRange   = 0.5  // how far around, as a part of the item's size
+	kept         = 3    // samples that are improved
+	coarseStep   = 0.02 // last step of their improvement, as a part of the size
+	fineStep     = 1e-3 // last step of the best one's improvement
+
+	grow  = 1.2  // weight factor of a barely colliding pair per sweep
+	grow2 = 2.0  // of the worst pair
+	decay = 0.95 // of a free pair
+
+	patience = 200 // sweeps of a separation without a better layout
+	strikes  = 3   // how often, before it is given up
+
+	reach     = 0.02 // where the severity of two circles begins to fade, by their items' mean size
+	maxPoles  = 48   // circles of an item
+	poleShare = 0.85 // of the area, where the circles need not cover more
+	rasterRes = 48   // cells along a pair table
+)

@@ -145,7 +145,7 @@ func (p *planner) refuse(c *curve, n float64, lim Limit) error {
 	if most == 0 || turn > math.Pi/2*(1+slack) {
 		return p.refuseAny(c, where)
 	}
-	only := fmt.Sprintf("%.0f kerfs are needed and %d leave the land and edge asked for", n, most)
+	only := fmt.Sprintf("%.0f kerfs are needed and only %d fit", n, most)
 	web := 2 * p.width * p.lim.strain() / turn * (1 - 1e-6)
 	switch {
 	case lim == FacetLimit:

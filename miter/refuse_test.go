@@ -36,8 +36,11 @@ func refused(t *testing.T, err error, numbers ...float64) {
 }
 
 func TestSpecialValues(t *testing.T) {
-	for _, a := range special {
-		for _, b := range special {
+	for i, a := range special {
+		for j, b := range special {
+			if testing.Short() && (i+j)%3 != 0 {
+				continue
+			}
 			c := miter.Corner{Plan: arc.Angle(a), First: miter.Board{Tilt: arc.Angle(b), Thickness: a}, Second: miter.Board{Tilt: 1, Thickness: b}}
 			for _, c.Joint = range []miter.Joint{-1, 0, 1, 2, 3} {
 				for _, c.Plan = range []arc.Angle{arc.Angle(a), 1} {

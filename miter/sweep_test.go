@@ -99,7 +99,7 @@ func count(full, everyday, short int) int {
 // reason that walking along the profile shows as well.
 func TestRandomSeams(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 1))
-	n := count(10000, 150, 40)
+	n := count(10000, 150, 20)
 	refused := map[error]int{}
 	var worst miter.Fit
 	segments, done, mild, face := 0, 0, 0, 0.0

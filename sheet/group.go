@@ -96,29 +96,44 @@ func angles(p Part, s Stock) []arc.Angle {
 	})
 }
 
-// manyAngles returns steps of 15 degrees and the turns that bring one of the
-// longest edges to the sheet's axes.
+// manyAngles returns right angles from several tilts: as drawn, those that
+// bring one of the longest edges to the sheet's axes, and halves and thirds of
+// a right angle.
 func manyAngles(p Part) []arc.Angle {
-	var out []arc.Angle
-	for i := range 24 {
-		out = append(out, arc.Angle(i)*15*arc.Degree)
-	}
-	var edges []r2.Vec
-	for i := range p.Outline.Outer.NumSegments() {
-		s := p.Outline.Outer.Segment(i)
-		edges = append(edges, r2.Sub(s.B, s.A))
-	}
-	slices.SortStableFunc(edges, func(a, b r2.Vec) int { return -cmp.Compare(r2.Norm2(a), r2.Norm2(b)) })
-	for _, e := range edges[:min(4, len(edges))] {
-		tilt := math.Mod(math.Atan2(e.Y, e.X)+2*math.Pi, math.Pi/2)
-		for i := range 4 {
-			a := arc.Angle(float64(i)*math.Pi/2 - tilt)
-			if !slices.ContainsFunc(out, func(b arc.Angle) bool { return math.Abs(math.Sin(float64(a-b))) < 1e-9 && math.Cos(float64(a-b)) > 0 }) {
-				out = append(out, a)
+	tilts := []float64{0}
+	add := func(t float64) {
+		for _, o := range tilts {
+			if d := math.Abs(t - o); math.Min(d, math.Pi/2-d) < 0.01 {
+				return
 			}
+		}
+		tilts = append(tilts, t)
+	}
+	for _, e := range longEdges(p.Outline.Outer, 3) {
+		add(math.Mod(2*math.Pi-math.Atan2(e.Y, e.X), math.Pi/2))
+	}
+	for _, t := range [3]float64{math.Pi / 4, math.Pi / 6, math.Pi / 3} {
+		add(t)
+	}
+	var out []arc.Angle
+	for _, t := range tilts {
+		for i := range 4 {
+			out = append(out, arc.Angle(float64(i)*math.Pi/2+t))
 		}
 	}
 	return out
+}
+
+// longEdges returns the longest lines of a path, at most n.
+func longEdges(p arc.Path, n int) []r2.Vec {
+	var out []r2.Vec
+	for i := range p.NumSegments() {
+		if s := p.Segment(i); s.Turn == 0 && s.Chord() > 0 {
+			out = append(out, r2.Sub(s.B, s.A))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b r2.Vec) int { return -cmp.Compare(r2.Norm2(a), r2.Norm2(b)) })
+	return out[:min(n, len(out))]
 }
 
 func sortedPoints(p []r2.Vec) []r2.Vec {

@@ -21,7 +21,7 @@ type Options struct {
 	Tolerance float64 // how far the outline searched with may stand off an arc, mm; 0 means 0.05
 
 	Seed       uint64
-	Iterations int           // sweeps of each search; 0 means no limit, or 200 where Time is 0 too
+	Iterations int           // sweeps of each search, or hundreds of orders for rectangles; 0 means no limit, or 200 where Time is 0 too
 	Time       time.Duration // 0 means no limit
 	Workers    int           // goroutines; 0 means 1. It never changes a result bounded by Iterations
 	LeastSide  float64       // shortest side of a rectangle that is worth keeping as offcut, mm; 0 means any

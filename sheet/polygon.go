@@ -57,8 +57,9 @@ func around(l arc.Path, tol float64) []r2.Vec {
 			}
 			if s.Turn > 0 {
 				add(tangentCorner(from, to, float64(s.Angle())/float64(n)))
+			} else {
+				add(to)
 			}
-			add(to)
 			from = to
 		}
 	}
@@ -82,13 +83,14 @@ func tangentCorner(a, b r2.Vec, turn float64) r2.Vec {
 	return r2.Vec{X: (a.X+b.X)/2 + h*d.Y, Y: (a.Y+b.Y)/2 - h*d.X}
 }
 
-// straightened drops the vertices at which a polygon goes straight on.
+// straightened drops the vertices at which a polygon goes straight on, to
+// within rounding.
 func straightened(p []r2.Vec) []r2.Vec {
 	var out []r2.Vec
 	n := len(p)
 	for i, v := range p {
 		a, b := r2.Sub(v, p[(i+n-1)%n]), r2.Sub(p[(i+1)%n], v)
-		if r2.Cross(a, b) == 0 && r2.Dot(a, b) > 0 {
+		if math.Abs(r2.Cross(a, b)) <= 1e-13*r2.Norm(a)*r2.Norm(b) && r2.Dot(a, b) > 0 {
 			continue
 		}
 		out = append(out, v)

@@ -21,7 +21,7 @@ type run struct {
 	stock []Stock
 	group
 	opt        Options
-	begin      time.Time
+	begin, end time.Time // end is zero where there is no limit
 	iterations int
 	outer      [][]r2.Vec // grown outlines of the group's parts
 	holes      [][][]r2.Vec
@@ -30,6 +30,9 @@ type run struct {
 
 func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Options) *run {
 	r := &run{ctx: ctx, parts: parts, stock: stock, group: g, opt: opt, begin: time.Now()}
+	if opt.Time > 0 {
+		r.end = r.begin.Add(opt.Time)
+	}
 	for _, i := range g.parts {
 		o, h := grown(parts[i].Outline, opt.Gap/2, opt.tolerance())
 		r.outer, r.holes = append(r.outer, o), append(r.holes, h)
@@ -82,9 +85,31 @@ type budget struct {
 	time       time.Duration
 }
 
+// limited returns what of b is left until the end of the run.
+func (r *run) limited(b budget) budget {
+	if !r.end.IsZero() {
+		b.time = max(time.Millisecond, min(b.time, time.Until(r.end)))
+	}
+	return b
+}
+
+// late reports whether the search has to come to its end.
+func (r *run) late() bool {
+	return r.ctx.Err() != nil || !r.end.IsZero() && !time.Now().Before(r.end)
+}
+
 // fill places copies on the sheets of the list, which have the same grain, and
-// takes them off left.
+// says what is left.
 func (r *run) fill(left [][]int, sheets []int, b budget) (*plan, error) {
+	if len(r.setsIn(left)) > 0 {
+		return r.fillSets(left, sheets, b)
+	}
+	return r.fillPinned(left, sheets, nil, b)
+}
+
+// fillPinned is fill with some sets pinned to sheets, an index of the list
+// each; sets that are not pinned stay out.
+func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, b budget) (*plan, error) {
 	p := &plan{left: slices.Clone(left), large: make([]bool, len(left))}
 	for k := range p.large {
 		p.large[k] = true // unless it fits one of these
@@ -94,19 +119,26 @@ func (r *run) fill(left [][]int, sheets []int, b budget) (*plan, error) {
 	for k, copies := range left {
 		part := r.parts[r.group.parts[k]]
 		turns := angles(part, r.stock[sheets[0]])
-		if len(copies) == 0 || len(turns) == 0 {
+		pin, pinned := pins[part.Set]
+		if len(copies) == 0 || len(turns) == 0 || part.Set != "" && !pinned {
 			continue
 		}
-		items = append(items, place.Item{
+		it := place.Item{
 			Outer: r.outer[k], Holes: r.holes[k], Rotations: radians(turns), Mirror: part.MirrorOK,
-			Demand: len(copies), Priority: part.Priority,
-		})
+			Demand: len(copies), Priority: 2 * part.Priority,
+		}
+		if pinned {
+			it.Priority++ // before others that may go elsewhere
+			it.Containers = []int{pin}
+		}
+		items = append(items, it)
 		of = append(of, k)
 	}
-	containers, shift, which := r.containers(sheets)
+	containers, shift := r.containers(sheets)
 	if len(items) == 0 || len(containers) == 0 {
 		return p, nil
 	}
+	b = r.limited(b)
 	res, err := place.Fit(r.ctx, items, containers, place.Options{
 		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Workers: r.opt.Workers, Progress: r.progress(p),
 	})
@@ -124,7 +156,7 @@ func (r *run) fill(left [][]int, sheets []int, b budget) (*plan, error) {
 	}
 	for c, s := range on {
 		if len(s.Placements) > 0 {
-			s.Stock = which[c]
+			s.Stock = sheets[c]
 			p.sheets = append(p.sheets, s)
 		}
 	}
@@ -148,42 +180,44 @@ func radians(a []arc.Angle) []float64 {
 }
 
 // containers returns what the grown outlines have to stay in: the sheets less
-// the margin, plus half the gap by which the parts have been grown.
-func (r *run) containers(sheets []int) (out []place.Container, shift []r2.Vec, which []int) {
+// the margin, plus half the gap by which the parts have been grown; and how far
+// each has been shifted. A sheet that the margin eats up becomes a speck.
+func (r *run) containers(sheets []int) (out []place.Container, shift []r2.Vec) {
 	inset := r.opt.Margin - r.opt.Gap/2
+	const speck = 1e-6
 	for _, i := range sheets {
 		s := r.stock[i]
-		var c place.Container
-		var at r2.Vec
+		c := place.Container{Width: math.Max(speck, s.Length-2*inset), Height: math.Max(speck, s.Width-2*inset)}
+		at := r2.Vec{X: inset, Y: inset}
 		if s.irregular() {
-			ring := s.Outline.Outer.Reverse()
-			edge, ok := grownLoop(ring, math.Max(0, inset), r.opt.tolerance())
-			if !ok {
-				continue
+			at = r2.Vec{}
+			edge, ok := grownLoop(s.Outline.Outer.Reverse(), math.Max(0, inset), r.opt.tolerance())
+			if ok {
+				slices.Reverse(edge)
+				c.Outer = edge
+			} else {
+				c.Width, c.Height = speck, speck
 			}
-			slices.Reverse(edge)
-			c.Outer = edge
 			for _, h := range s.Outline.Holes {
-				f, _ := grown(arc.Region{Outer: h.Reverse()}, math.Max(0, inset), r.opt.tolerance())
-				c.Forbidden = append(c.Forbidden, f)
-			}
-		} else {
-			at = r2.Vec{X: inset, Y: inset}
-			c.Width, c.Height = s.Length-2*inset, s.Width-2*inset
-			if c.Width <= 0 || c.Height <= 0 {
-				continue
+				c.Forbidden = append(c.Forbidden, r.solid(h.Reverse(), math.Max(0, inset), at))
 			}
 		}
 		for _, f := range s.Forbidden {
-			p, _ := grown(arc.Region{Outer: f.Outer}, r.opt.Gap/2, r.opt.tolerance())
-			for j := range p {
-				p[j] = r2.Sub(p[j], at)
-			}
-			c.Forbidden = append(c.Forbidden, p)
+			c.Forbidden = append(c.Forbidden, r.solid(f.Outer, r.opt.Gap/2, at))
 		}
-		out, shift, which = append(out, c), append(shift, at), append(which, i)
+		out, shift = append(out, c), append(shift, at)
 	}
-	return out, shift, which
+	return out, shift
+}
+
+// solid returns the polygon of a loop grown by d, seen from at.
+func (r *run) solid(l arc.Path, d float64, at r2.Vec) []r2.Vec {
+	p, _ := grown(arc.Region{Outer: l}, d, r.opt.tolerance())
+	p = slices.Clone(p)
+	for j := range p {
+		p[j] = r2.Sub(p[j], at)
+	}
+	return p
 }
 
 // explain turns an error of the engine into one about the parts.

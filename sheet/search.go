@@ -16,19 +16,22 @@ func (r *run) search() (*plan, error) {
 	b := budget{r.opt.Iterations / len(orders), r.opt.Time / time.Duration(len(orders))}
 	b.iterations = max(b.iterations, min(1, r.opt.Iterations))
 	var best *plan
+	if r.plain() {
+		b = budget{max(b.iterations/2, min(1, b.iterations)), b.time / 2}
+		best = r.searchRects(r.freeRects)
+	}
 	for _, o := range orders {
 		p, err := r.try(o, b)
 		if err != nil {
 			return nil, err
 		}
-		r.keepSets(p)
 		if p, err = r.cheaper(p, b); err != nil {
 			return nil, err
 		}
 		if best == nil || r.better(p, best) {
 			best = p
 		}
-		if r.ctx.Err() != nil {
+		if r.late() {
 			break
 		}
 	}
@@ -72,7 +75,7 @@ func (r *run) try(order []int, b budget) (*plan, error) {
 		for k := range total.large {
 			total.large[k] = total.large[k] && p.large[k]
 		}
-		if len(p.sheets) < len(run) || r.ctx.Err() != nil {
+		if len(p.sheets) < len(run) || r.late() {
 			from = next
 		}
 		if r.done(total) {
@@ -110,28 +113,17 @@ func (r *run) done(p *plan) bool {
 // cheaper moves what lies on a sheet, the last first, to a cheaper one that is
 // left, where it goes.
 func (r *run) cheaper(p *plan, b budget) (*plan, error) {
-	used := make([]int, len(r.stock))
-	for _, s := range p.sheets {
-		used[s.Stock]++
-	}
-	for i := len(p.sheets) - 1; i >= 0; i-- {
-		if r.ctx.Err() != nil {
-			break
-		}
-		s := p.sheets[i]
-		for _, k := range r.group.stock {
-			t, old := r.stock[k], r.stock[s.Stock]
-			if t.Price >= old.Price && (t.Price > old.Price || t.Area() >= old.Area()) ||
-				t.Count > 0 && used[k] >= t.Count || s.area(r.parts) > t.Area() {
-				continue
+	b = budget{max(min(1, b.iterations), b.iterations/4), b.time / 4}
+	for i := len(p.sheets) - 1; i >= 0 && !r.late(); i-- {
+		for _, k := range r.cheaperStock(p, p.sheets[i]) {
+			if r.late() {
+				return p, nil
 			}
-			q, err := r.fill(r.copiesOn(s), []int{k}, budget{max(min(1, b.iterations), b.iterations/4), b.time / 4})
+			q, err := r.fill(r.copiesOn(p.sheets[i]), []int{k}, b)
 			if err != nil {
 				return nil, err
 			}
 			if r.done(q) && len(q.sheets) == 1 {
-				used[s.Stock]--
-				used[k]++
 				p.sheets[i] = q.sheets[0]
 				break
 			}
@@ -200,6 +192,60 @@ func (r *run) unplaced(p *plan) []Unplaced {
 		}
 		for _, c := range copies {
 			out = append(out, Unplaced{i, c, why})
+		}
+	}
+	return out
+}
+
+// searchRects packs rectangles with each kind of stock first in turn and keeps
+// the best.
+func (r *run) searchRects(pack rectPacker) *plan {
+	if len(r.group.stock) == 0 {
+		return &plan{left: r.copies(), large: make([]bool, len(r.group.parts))}
+	}
+	orders := r.orders()
+	b := budget{r.opt.Iterations / len(orders), r.opt.Time / time.Duration(len(orders))}
+	b.iterations = max(b.iterations, min(1, r.opt.Iterations))
+	var best *plan
+	for _, o := range orders {
+		p := r.packRects(o, b, pack)
+		r.smallerRects(p, b, pack)
+		if best == nil || r.better(p, best) {
+			best = p
+		}
+	}
+	return best
+}
+
+// smallerRects moves what lies on a sheet to a cheaper one where it goes.
+func (r *run) smallerRects(p *plan, b budget, pack rectPacker) {
+	for i := len(p.sheets) - 1; i >= 0; i-- {
+		for _, k := range r.cheaperStock(p, p.sheets[i]) {
+			q := &plan{left: r.copiesOn(p.sheets[i]), large: make([]bool, len(r.group.parts))}
+			if n := r.packKind(q, k, pack, b, 0.1); len(n) == 1 && len(n[0].Placements) == len(p.sheets[i].Placements) {
+				p.sheets[i] = n[0]
+				break
+			}
+		}
+	}
+}
+
+// cheaperStock lists the kinds of which a sheet is left that is cheaper than
+// that of s, or smaller at the same price, and large enough for its parts.
+func (r *run) cheaperStock(p *plan, s Sheet) []int {
+	var out []int
+	old := r.stock[s.Stock]
+	for _, k := range r.group.stock {
+		t := r.stock[k]
+		used := 0
+		for _, o := range p.sheets {
+			if o.Stock == k {
+				used++
+			}
+		}
+		saves := t.Price < old.Price || t.Price == old.Price && t.Area() < old.Area()
+		if saves && (t.Count == 0 || used < t.Count) && s.area(r.parts) <= t.Area() {
+			out = append(out, k)
 		}
 	}
 	return out

@@ -32,3 +32,6 @@ func (s Stock) Shape() arc.Region {
 func (s Stock) Area() float64 { return s.Shape().Area() }
 
 func (s Stock) irregular() bool { return len(s.Outline.Outer.V) > 0 }
+
+// whole reports whether the sheet is a rectangle without forbidden regions.
+func (s Stock) whole() bool { return !s.irregular() && len(s.Forbidden) == 0 }

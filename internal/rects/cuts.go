@@ -13,6 +13,7 @@ type Cut struct {
 	AlongW   bool
 	At       float64
 	From, To float64
+	Room     Placed // the piece that the cuts of this stage divide
 }
 
 // Cuts returns the edge-to-edge cuts that free every piece of a layout, each
@@ -78,7 +79,7 @@ func (c *cutter) part(pieces []Placed, room Placed, alongW bool, stage int, stuc
 
 func (c *cutter) cut(room Placed, alongW bool, at float64, stage int) {
 	from, to := interval(room, !alongW)
-	c.cuts = append(c.cuts, Cut{stage, alongW, at, from, to})
+	c.cuts = append(c.cuts, Cut{stage, alongW, at, from, to, room})
 }
 
 func within(room Placed, alongW bool, g group) Placed {

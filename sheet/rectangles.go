@@ -1,0 +1,166 @@
+package sheet
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+	"time"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/rects"
+)
+
+// A rectPacker lays bounding boxes out in as few sheets of one size as it can.
+type rectPacker func(items []rects.Item, bin rects.Size, stop rects.Stop) [][]rects.Placed
+
+// ordersPerSweep is how many orders of rectangles count as one iteration: they
+// are that much quicker to try than a sweep over outlines.
+const ordersPerSweep = 100
+
+// freeRects packs without regard to how the sheet is cut.
+func (r *run) freeRects(items []rects.Item, bin rects.Size, stop rects.Stop) [][]rects.Placed {
+	return rects.Bins(items, bin, r.opt.Seed, stop)
+}
+
+// plain reports whether all parts of the group are rectangles, so that their
+// bounding boxes lose nothing.
+func (r *run) plain() bool {
+	for _, i := range r.group.parts {
+		l, w := r.parts[i].Size()
+		outer := r.parts[i].Outline.Outer
+		if len(outer.V) > 8 || math.Abs(outer.Area()-l*w) > 1e-9*l*w {
+			return false
+		}
+	}
+	return true
+}
+
+// A boxed is a copy that is packed as a rectangle.
+type boxed struct {
+	k, copy int          // part within the group, copy
+	turn    [2]arc.Angle // as it lies unturned and turned
+}
+
+// packRects draws on the stock in the given order. Sheets with forbidden
+// regions or an outline of their own are passed over.
+func (r *run) packRects(order []int, b budget, pack rectPacker) *plan {
+	if len(r.setsIn(r.copies())) > 0 {
+		return r.packInSets(order, b, pack)
+	}
+	p := &plan{left: r.copies(), large: make([]bool, len(r.group.parts))}
+	for k := range p.large {
+		p.large[k] = true
+	}
+	share := 1 / float64(len(order))
+	for _, i := range order {
+		s := r.stock[i]
+		if !s.whole() {
+			continue
+		}
+		sheets := r.packKind(p, i, pack, b, share)
+		for _, sh := range sheets {
+			p.sheets = append(p.sheets, sh)
+			for _, q := range sh.Placements {
+				k := slices.Index(r.group.parts, q.Part)
+				p.left[k] = slices.DeleteFunc(slices.Clone(p.left[k]), func(c int) bool { return c == q.Copy })
+			}
+		}
+	}
+	return p
+}
+
+// packKind packs what is left on sheets of one kind, and returns the fullest
+// of them, as many as there are.
+func (r *run) packKind(p *plan, i int, pack rectPacker, b budget, share float64) []Sheet {
+	s := r.stock[i]
+	inset := r.opt.Margin
+	bin := rects.Size{W: s.Length - 2*inset + r.opt.Gap, H: s.Width - 2*inset + r.opt.Gap}
+	if bin.W <= r.opt.Gap || bin.H <= r.opt.Gap {
+		return nil
+	}
+	items, of := r.boxes(p.left, s)
+	for j, it := range items {
+		if fitsBin(it, bin) {
+			p.large[of[j].k] = false
+		}
+	}
+	b = r.limited(b)
+	ctx, cancel := r.ctx, func() {}
+	if b.time > 0 {
+		ctx, cancel = context.WithTimeout(ctx, time.Duration(float64(b.time)*share))
+	}
+	bins := pack(items, bin, rects.Stop{Ctx: ctx, Iterations: int(math.Ceil(float64(b.iterations) * ordersPerSweep * share))})
+	cancel()
+	sheets := make([]Sheet, len(bins))
+	for j, placed := range bins {
+		sheets[j] = Sheet{Stock: i}
+		for _, q := range placed {
+			sheets[j].Placements = append(sheets[j].Placements, r.unboxed(of[q.Item], q, inset))
+		}
+	}
+	slices.SortStableFunc(sheets, func(a, b Sheet) int { return -cmp.Compare(a.area(r.parts), b.area(r.parts)) })
+	if s.Count > 0 {
+		sheets = sheets[:min(s.Count, len(sheets))]
+	}
+	return sheets
+}
+
+func fitsBin(it rects.Item, bin rects.Size) bool {
+	e := 1e-9 * math.Max(bin.W, bin.H)
+	return it.W <= bin.W+e && it.H <= bin.H+e || it.Turn && it.H <= bin.W+e && it.W <= bin.H+e
+}
+
+// boxes returns the copies that may lie on a sheet as rectangles, each larger
+// by the gap.
+func (r *run) boxes(left [][]int, s Stock) (items []rects.Item, of []boxed) {
+	for k, copies := range left {
+		p := r.parts[r.group.parts[k]]
+		l, w := p.Size()
+		l, w = l+r.opt.Gap, w+r.opt.Gap
+		b := boxed{k: k}
+		it := rects.Item{Size: rects.Size{W: l, H: w}}
+		if p.Turns == AnyAngle {
+			p.Turns = RightAngles
+		}
+		flat, upright := -1, -1
+		turns := angles(p, s)
+		for j, a := range turns {
+			if math.Abs(math.Sin(float64(a))) < 0.5 && flat < 0 {
+				flat = j
+			} else if math.Abs(math.Sin(float64(a))) > 0.5 && upright < 0 {
+				upright = j
+			}
+		}
+		switch {
+		case flat >= 0 && upright >= 0:
+			it.Turn = true
+			b.turn = [2]arc.Angle{turns[flat], turns[upright]}
+		case flat >= 0:
+			b.turn[0] = turns[flat]
+		case upright >= 0:
+			it.W, it.H = it.H, it.W
+			b.turn[0] = turns[upright]
+		default:
+			continue
+		}
+		for _, c := range copies {
+			b.copy = c
+			items, of = append(items, it), append(of, b)
+		}
+	}
+	return items, of
+}
+
+// unboxed returns where the copy of a placed rectangle lies.
+func (r *run) unboxed(b boxed, q rects.Placed, inset float64) Placement {
+	i := r.group.parts[b.k]
+	a := b.turn[0]
+	if q.Turned {
+		a = b.turn[1]
+	}
+	lo := r.parts[i].Outline.Transform(arc.Rotate(a)).Bounds().Min
+	return Placement{Part: i, Copy: b.copy, At: r2.Sub(r2.Vec{X: q.X + inset, Y: q.Y + inset}, lo), Rotate: a}
+}

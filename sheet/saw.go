@@ -1,0 +1,183 @@
+package sheet
+
+import (
+	"context"
+	"fmt"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/rects"
+)
+
+// A Direction is the way the first cuts of a sheet run.
+type Direction int
+
+const (
+	EitherWay   Direction = iota // each sheet its own
+	AlongLength                  // along x
+	AlongWidth                   // along y
+)
+
+// String returns "either way", "along the length" or "along the width".
+func (d Direction) String() string {
+	return name(int(d), "either way", "along the length", "along the width")
+}
+
+// A Saw says which layouts can be cut: edge to edge, in stages between which
+// the pieces are turned by a quarter.
+//
+// Mind the blade, the dust and the weight of whole sheets: guards, extraction
+// and help at the saw are those its maker and local rules call for (common
+// practice, no source).
+type Saw struct {
+	Kerf   float64   // width of the blade's cut, mm; 0 is a knife
+	Trim   float64   // taken off each edge of a sheet before all else, mm, the kerf included; 0 is nothing
+	Stages int       // 2 or 3; 0 is as many as the layout needs
+	First  Direction // of the first stage's cuts
+	Exact  bool      // no trimming cut after the last of three stages
+}
+
+// A SawCut is one straight cut, from edge to edge of a piece.
+type SawCut struct {
+	Stage    int  // from 1; 0 is a trim cut
+	AlongX   bool // runs along x, at a y
+	At       float64
+	From, To float64 // along the cut
+	Turn     bool    // the piece has to be turned for it
+}
+
+// A SawLayout is a layout with the cuts of each sheet in the sequence in which
+// they are made: the blade takes the kerf beyond At, toward larger x or y, or
+// toward the edge for a trim cut.
+type SawLayout struct {
+	Layout
+	Cuts   [][]SawCut
+	Stages int // the most that a sheet needs, a last trimming cut included
+	Turns  int // of pieces, over all sheets
+}
+
+// NestStraight places the bounding boxes of the parts so that a saw can cut
+// them out. It reads Seed, Iterations, Time, Eps, LeastSide and Workers of opt;
+// the gap is the kerf and the margin is the trim. Sheets with forbidden
+// regions or an outline of their own are passed over. For the rest it is like
+// [Nest].
+func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt Options) (SawLayout, error) {
+	const fn = "sheet.NestStraight"
+	opt.Gap, opt.Margin = saw.Kerf, saw.Trim
+	if err := saw.check(fn); err != nil {
+		return SawLayout{}, err
+	}
+	if err := checkInput(fn, parts, stock, opt); err != nil {
+		return SawLayout{}, err
+	}
+	var l SawLayout
+	all := groups(parts, stock)
+	for i, g := range all {
+		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
+		l.add(r.searchRects(r.sawPacker(saw)), r)
+	}
+	l.Stopped = ctx.Err() != nil
+	finish(&l.Layout, parts, stock, opt)
+	if err := l.sequence(parts, stock, saw); err != nil {
+		return SawLayout{}, err
+	}
+	if err := Check(parts, stock, l.Layout, opt); err != nil {
+		return SawLayout{}, fmt.Errorf("%s: the search made a faulty layout: %w", fn, err)
+	}
+	return l, nil
+}
+
+func (s Saw) check(fn string) error {
+	for _, f := range []struct {
+		name string
+		v    float64
+	}{{"saw.Kerf", s.Kerf}, {"saw.Trim", s.Trim}} {
+		if err := needNotNegative(fn, f.name, f.v, "mm"); err != nil {
+			return err
+		}
+	}
+	if s.Stages != 0 && s.Stages != 2 && s.Stages != 3 {
+		return &ParamError{Func: fn, Param: "saw.Stages", Value: s.Stages, Need: "0, 2 or 3", Err: arc.ErrRange}
+	}
+	if s.First < EitherWay || s.First > AlongWidth {
+		return &ParamError{Func: fn, Param: "saw.First", Value: int(s.First), Need: "EitherWay, AlongLength or AlongWidth", Err: arc.ErrRange}
+	}
+	return nil
+}
+
+// sawPacker packs in stages. With no limit of stages three are searched: on
+// published bin packing sets more gain next to nothing.
+func (r *run) sawPacker(s Saw) rectPacker {
+	saw := rects.Saw{Stages: s.Stages, First: rects.Direction(s.First), Exact: s.Exact}
+	if s.Stages == 0 {
+		saw.Stages = 3
+	}
+	return func(items []rects.Item, bin rects.Size, stop rects.Stop) [][]rects.Placed {
+		return rects.StagedBins(items, bin, saw, r.opt.Seed, stop)
+	}
+}
+
+// sequence works out the cuts of every sheet.
+func (l *SawLayout) sequence(parts []Part, stock []Stock, saw Saw) error {
+	for i, s := range l.Sheets {
+		cuts, stages, ok := saw.cuts(s, parts, stock[s.Stock])
+		if !ok {
+			return fmt.Errorf("sheet.NestStraight: the search made a layout that cannot be cut, sheet %d: %w", i+1, ErrIllegal)
+		}
+		for _, c := range cuts {
+			if c.Turn {
+				l.Turns++
+			}
+		}
+		l.Cuts = append(l.Cuts, cuts)
+		l.Stages = max(l.Stages, stages)
+	}
+	return nil
+}
+
+// cuts returns the cuts that free the parts of a sheet, in the direction that
+// takes fewer stages and then fewer turns.
+func (s Saw) cuts(sh Sheet, parts []Part, st Stock) (best []SawCut, stages int, ok bool) {
+	bin := rects.Size{W: st.Length - 2*s.Trim + s.Kerf, H: st.Width - 2*s.Trim + s.Kerf}
+	var placed []rects.Placed
+	for i, p := range sh.Placements {
+		b := parts[p.Part].Outline.Transform(p.Motion()).Bounds()
+		placed = append(placed, rects.Placed{Item: i, X: b.Min.X - s.Trim, Y: b.Min.Y - s.Trim,
+			W: b.Max.X - b.Min.X + s.Kerf, H: b.Max.Y - b.Min.Y + s.Kerf})
+	}
+	fewest := 0
+	for _, alongX := range [2]bool{true, false} {
+		if s.First == AlongLength && !alongX || s.First == AlongWidth && alongX {
+			continue
+		}
+		raw, n, can := rects.Cuts(placed, bin, alongX)
+		if !can {
+			continue
+		}
+		c, turns := s.placed(raw, st)
+		if !ok || n < stages || n == stages && turns < fewest {
+			best, stages, fewest, ok = c, n, turns, true
+		}
+	}
+	return best, stages, ok
+}
+
+// placed brings cuts from the packer's coordinates, in which pieces are larger
+// by the kerf, to the sheet's, and puts the trim cuts before them.
+func (s Saw) placed(raw []rects.Cut, st Stock) (out []SawCut, turns int) {
+	if s.Trim > 0 {
+		out = []SawCut{
+			{AlongX: true, At: s.Trim, To: st.Length}, {AlongX: true, At: st.Width - s.Trim, To: st.Length},
+			{At: s.Trim, From: s.Trim, To: st.Width - s.Trim}, {At: st.Length - s.Trim, From: s.Trim, To: st.Width - s.Trim},
+		}
+	}
+	var room rects.Placed
+	for i, c := range raw {
+		turn := c.Stage > 1 && (i == 0 || c.Room != room)
+		room = c.Room
+		if turn {
+			turns++
+		}
+		out = append(out, SawCut{c.Stage, c.AlongW, c.At + s.Trim - s.Kerf, c.From + s.Trim, c.To + s.Trim - s.Kerf, turn})
+	}
+	return out, turns
+}

@@ -95,6 +95,9 @@ func (c *checker) counts() {
 	}
 	for _, u := range c.layout.Unplaced {
 		seen[key{u.Part, u.Copy}]++
+		if !c.known(u.Part) || u.Copy < 0 || u.Copy >= c.parts[u.Part].Copies() {
+			c.add(Fault{Rule: "count", Sheet: -1}, "there is no copy %d of part %d to leave out", u.Copy, u.Part)
+		}
 	}
 	for i, p := range c.parts {
 		for j := range p.Copies() {
@@ -118,31 +121,46 @@ func (c *checker) counts() {
 	}
 }
 
+// A setKey names a set: parts of other material cannot share its sheet.
+type setKey struct {
+	set, material string
+	thickness     float64
+}
+
+// setOf returns the set of a part, if it is known and in one.
+func (c *checker) setOf(part int) (setKey, bool) {
+	if !c.known(part) {
+		return setKey{}, false
+	}
+	p := c.parts[part]
+	return setKey{p.Set, p.Material, p.Thickness}, p.Set != ""
+}
+
 // sets demands that a set is on one sheet, or on none.
 func (c *checker) sets() {
-	on := map[string]int{}
-	none := map[string]bool{}
+	on := map[setKey]int{}
 	for i, s := range c.layout.Sheets {
 		for _, p := range s.Placements {
-			if !c.known(p.Part) || c.parts[p.Part].Set == "" {
+			set, ok := c.setOf(p.Part)
+			if !ok {
 				continue
 			}
-			set := c.parts[p.Part].Set
-			if j, ok := on[set]; ok && j != i {
-				c.add(Fault{Rule: "set", Sheet: i, Part: p}, "set %q is on sheet %d too", set, j+1)
+			if j, seen := on[set]; seen && j != i {
+				c.add(Fault{Rule: "set", Sheet: i, Part: p}, "set %q is on sheet %d too", set.set, j+1)
 			}
 			on[set] = i
 		}
 	}
+	split := map[setKey]bool{}
 	for _, u := range c.layout.Unplaced {
-		if !c.known(u.Part) || c.parts[u.Part].Set == "" {
+		set, ok := c.setOf(u.Part)
+		if !ok {
 			continue
 		}
-		set := c.parts[u.Part].Set
-		if i, ok := on[set]; ok && !none[set] {
-			c.add(Fault{Rule: "set", Sheet: i, Part: Placement{Part: u.Part, Copy: u.Copy}}, "set %q is only in part placed", set)
+		if i, seen := on[set]; seen && !split[set] {
+			c.add(Fault{Rule: "set", Sheet: i, Part: Placement{Part: u.Part, Copy: u.Copy}}, "set %q is only in part placed", set.set)
 		}
-		none[set] = true
+		split[set] = true
 	}
 }
 

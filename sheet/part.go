@@ -50,7 +50,7 @@ type Part struct {
 	Turns     Turns
 	MirrorOK  bool   // may also be laid on its other face
 	Priority  int    // higher ones are placed first, and left out last; 0 is neutral
-	Set       string // parts that name the same set share a sheet or stay unplaced; "" is none
+	Set       string // parts of one material that name the same set share a sheet or stay unplaced; "" is none
 }
 
 // Copies returns how many copies are wanted.

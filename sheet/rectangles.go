@@ -5,7 +5,6 @@ import (
 	"context"
 	"math"
 	"slices"
-	"time"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -44,41 +43,41 @@ type boxed struct {
 	turn    [2]arc.Angle // as it lies unturned and turned
 }
 
-// packRects draws on the stock in the given order. Sheets with forbidden
-// regions or an outline of their own are passed over.
-func (r *run) packRects(order []int, b budget, pack rectPacker) *plan {
-	if len(r.setsIn(r.copies())) > 0 {
-		return r.packInSets(order, b, pack)
-	}
-	p := &plan{left: r.copies(), large: make([]bool, len(r.group.parts))}
-	for k := range p.large {
-		p.large[k] = true
-	}
-	share := 1 / float64(len(order))
-	for _, i := range order {
-		s := r.stock[i]
-		if !s.whole() {
-			continue
+// rectangles fills sheets with bounding boxes. Sheets with forbidden regions or
+// an outline of their own are passed over.
+func (r *run) rectangles(pack rectPacker) filling {
+	return func(left [][]int, d draw, b budget) (*plan, error) {
+		if len(r.setsIn(left)) > 0 {
+			return r.packInSets(left, d, b, pack), nil
 		}
-		sheets := r.packKind(p, i, pack, b, share)
-		for _, sh := range sheets {
-			p.sheets = append(p.sheets, sh)
-			for _, q := range sh.Placements {
-				k := slices.Index(r.group.parts, q.Part)
-				p.left[k] = slices.DeleteFunc(slices.Clone(p.left[k]), func(c int) bool { return c == q.Copy })
+		p := r.nothing(left)
+		for _, i := range d.order {
+			if d.avail[i] == 0 || r.done(p) {
+				continue
+			}
+			sheets := r.packKind(p, i, pack, b.part(len(d.order)))
+			if d.avail[i] > 0 {
+				sheets = sheets[:min(d.avail[i], len(sheets))]
+			}
+			for _, sh := range sheets {
+				p.sheets = append(p.sheets, sh)
+				for _, q := range sh.Placements {
+					k := slices.Index(r.group.parts, q.Part)
+					p.left[k] = slices.DeleteFunc(slices.Clone(p.left[k]), func(c int) bool { return c == q.Copy })
+				}
 			}
 		}
+		return p, nil
 	}
-	return p
 }
 
-// packKind packs what is left on sheets of one kind, and returns the fullest
-// of them, as many as there are.
-func (r *run) packKind(p *plan, i int, pack rectPacker, b budget, share float64) []Sheet {
+// packKind packs what is left on sheets of one kind and returns them, the
+// fullest first.
+func (r *run) packKind(p *plan, i int, pack rectPacker, b budget) []Sheet {
 	s := r.stock[i]
 	inset := r.opt.Margin
 	bin := rects.Size{W: s.Length - 2*inset + r.opt.Gap, H: s.Width - 2*inset + r.opt.Gap}
-	if bin.W <= r.opt.Gap || bin.H <= r.opt.Gap {
+	if !s.whole() || bin.W <= r.opt.Gap || bin.H <= r.opt.Gap {
 		return nil
 	}
 	items, of := r.boxes(p.left, s)
@@ -87,13 +86,7 @@ func (r *run) packKind(p *plan, i int, pack rectPacker, b budget, share float64)
 			p.large[of[j].k] = false
 		}
 	}
-	b = r.limited(b)
-	ctx, cancel := r.ctx, func() {}
-	if b.time > 0 {
-		ctx, cancel = context.WithTimeout(ctx, time.Duration(float64(b.time)*share))
-	}
-	bins := pack(items, bin, rects.Stop{Ctx: ctx, Iterations: int(math.Ceil(float64(b.iterations) * ordersPerSweep * share))})
-	cancel()
+	bins := r.packed(items, bin, pack, b)
 	sheets := make([]Sheet, len(bins))
 	for j, placed := range bins {
 		sheets[j] = Sheet{Stock: i}
@@ -102,10 +95,19 @@ func (r *run) packKind(p *plan, i int, pack rectPacker, b budget, share float64)
 		}
 	}
 	slices.SortStableFunc(sheets, func(a, b Sheet) int { return -cmp.Compare(a.area(r.parts), b.area(r.parts)) })
-	if s.Count > 0 {
-		sheets = sheets[:min(s.Count, len(sheets))]
-	}
 	return sheets
+}
+
+func (r *run) packed(items []rects.Item, bin rects.Size, pack rectPacker, b budget) [][]rects.Placed {
+	b = r.limited(b)
+	ctx := r.ctx
+	if b.time > 0 {
+		limit, cancel := context.WithTimeout(ctx, b.time)
+		defer cancel()
+		ctx = limit
+	}
+	r.iterations += b.iterations
+	return pack(items, bin, rects.Stop{Ctx: ctx, Iterations: b.iterations * ordersPerSweep})
 }
 
 func fitsBin(it rects.Item, bin rects.Size) bool {

@@ -65,7 +65,7 @@ func (o Options) share(i int, all []group, parts []Part) Options {
 type plan struct {
 	sheets []Sheet
 	left   [][]int // copies of each part of the group
-	large  []bool  // the part fits no empty sheet
+	large  []bool  // the part fits no empty sheet that was tried
 }
 
 // copies lists all copies of the group.
@@ -110,10 +110,7 @@ func (r *run) fill(left [][]int, sheets []int, b budget) (*plan, error) {
 // fillPinned is fill with some sets pinned to sheets, an index of the list
 // each; sets that are not pinned stay out.
 func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, b budget) (*plan, error) {
-	p := &plan{left: slices.Clone(left), large: make([]bool, len(left))}
-	for k := range p.large {
-		p.large[k] = true // unless it fits one of these
-	}
+	p := r.nothing(left)
 	var items []place.Item
 	var of []int
 	for k, copies := range left {

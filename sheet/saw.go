@@ -73,7 +73,14 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 	all := groups(parts, stock)
 	for i, g := range all {
 		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
-		l.add(r.searchRects(r.sawPacker(saw)), r)
+		p := r.nothing(r.copies())
+		if len(g.stock) > 0 {
+			var err error
+			if p, err = r.searchWith(r.rectangles(r.sawPacker(saw)), budget{r.opt.Iterations, r.opt.Time}); err != nil {
+				return SawLayout{}, err
+			}
+		}
+		l.add(p, r)
 	}
 	l.Stopped = ctx.Err() != nil
 	finish(&l.Layout, parts, stock, opt)

@@ -56,7 +56,7 @@ func (r *run) setArea(left [][]int, set string) float64 {
 // spread more thinly.
 func (r *run) fillSets(left [][]int, sheets []int, b budget) (*plan, error) {
 	shares := []float64{0.85, 0.65, 0.45}
-	b = budget{max(min(1, b.iterations), b.iterations/len(shares)), b.time / 3}
+	b = b.part(len(shares))
 	var best *plan
 	for _, share := range shares {
 		p, err := r.fillPinned(left, sheets, r.pin(left, sheets, share), b)
@@ -109,42 +109,40 @@ func (r *run) whole(p *plan, set string, in func(Placement) bool) bool {
 
 // packInSets is packing for copies of which some are in sets: each set, and
 // then each other copy, goes to the first sheet that can be packed anew with it.
-func (r *run) packInSets(order []int, b budget, pack rectPacker) *plan {
-	p := &plan{left: make([][]int, len(r.group.parts)), large: make([]bool, len(r.group.parts))}
-	for k := range p.large {
-		p.large[k] = true
-	}
-	units := r.units()
-	share := 1 / float64(len(units)+1)
+func (r *run) packInSets(left [][]int, d draw, b budget, pack rectPacker) *plan {
+	p := r.nothing(make([][]int, len(left)))
+	units := r.units(left)
+	avail := slices.Clone(d.avail)
+	b = b.part(len(units) * 4)
 	for _, u := range units {
-		if !r.join(p, u, b, pack, share) && !r.open(p, order, u, b, pack, share) {
-			for k := range u {
-				p.left[k] = append(p.left[k], u[k]...)
-			}
+		if r.join(p, u, b, pack) || r.open(p, u, d.order, avail, b, pack) {
+			continue
+		}
+		for k := range u {
+			p.left[k] = append(p.left[k], u[k]...)
 		}
 	}
 	return p
 }
 
 // units lists what has to be placed together: the sets, then single copies.
-func (r *run) units() [][][]int {
-	all := r.copies()
+func (r *run) units(left [][]int) [][][]int {
 	var out [][][]int
-	for _, set := range r.setsIn(all) {
-		u := make([][]int, len(all))
+	for _, set := range r.setsIn(left) {
+		u := make([][]int, len(left))
 		for k, i := range r.group.parts {
 			if r.parts[i].Set == set {
-				u[k] = all[k]
+				u[k] = left[k]
 			}
 		}
 		out = append(out, u)
 	}
-	for k, copies := range all {
+	for k, copies := range left {
 		if r.parts[r.group.parts[k]].Set != "" {
 			continue
 		}
 		for _, c := range copies {
-			u := make([][]int, len(all))
+			u := make([][]int, len(left))
 			u[k] = []int{c}
 			out = append(out, u)
 		}
@@ -153,13 +151,13 @@ func (r *run) units() [][][]int {
 }
 
 // join packs a unit into one of the sheets in use.
-func (r *run) join(p *plan, u [][]int, b budget, pack rectPacker, share float64) bool {
+func (r *run) join(p *plan, u [][]int, b budget, pack rectPacker) bool {
 	for i, s := range p.sheets {
 		both := r.copiesOn(s)
 		for k := range both {
 			both[k] = append(both[k], u[k]...)
 		}
-		if sh, ok := r.packOne(p, both, s.Stock, b, pack, share/float64(len(p.sheets))); ok {
+		if sh, ok := r.packOne(p, both, s.Stock, b, pack); ok {
 			p.sheets[i] = sh
 			return true
 		}
@@ -168,17 +166,14 @@ func (r *run) join(p *plan, u [][]int, b budget, pack rectPacker, share float64)
 }
 
 // open packs a unit into a new sheet.
-func (r *run) open(p *plan, order []int, u [][]int, b budget, pack rectPacker, share float64) bool {
+func (r *run) open(p *plan, u [][]int, order, avail []int, b budget, pack rectPacker) bool {
 	for _, i := range order {
-		used := 0
-		for _, s := range p.sheets {
-			used += b2i(s.Stock == i)
-		}
-		if n := r.stock[i].Count; n > 0 && used >= n || !r.stock[i].whole() {
+		if avail[i] == 0 {
 			continue
 		}
-		if sh, ok := r.packOne(p, u, i, b, pack, share); ok {
+		if sh, ok := r.packOne(p, u, i, b, pack); ok {
 			p.sheets = append(p.sheets, sh)
+			avail[i]--
 			return true
 		}
 	}
@@ -186,9 +181,11 @@ func (r *run) open(p *plan, order []int, u [][]int, b budget, pack rectPacker, s
 }
 
 // packOne packs copies into one sheet.
-func (r *run) packOne(p *plan, copies [][]int, stock int, b budget, pack rectPacker, share float64) (Sheet, bool) {
-	q := &plan{left: copies, large: p.large}
-	sheets := r.packKind(q, stock, pack, b, share)
+func (r *run) packOne(p *plan, copies [][]int, stock int, b budget, pack rectPacker) (Sheet, bool) {
+	if r.leftArea(copies) > r.stock[stock].Area() {
+		return Sheet{}, false
+	}
+	sheets := r.packKind(&plan{left: copies, large: p.large}, stock, pack, b)
 	n := 0
 	for _, c := range copies {
 		n += len(c)

@@ -1,0 +1,174 @@
+package sheet_test
+
+import (
+	"context"
+	"flag"
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r2"
+	"pgregory.net/rapid"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet"
+)
+
+// cases returns how many random cases to run.
+func cases(short, normal, full int) int {
+	switch {
+	case os.Getenv("SAGITTA_FULL") != "":
+		return full
+	case testing.Short():
+		return short
+	}
+	return normal
+}
+
+// rapidN runs a property n times.
+func rapidN(t *testing.T, n int, prop func(*rapid.T)) {
+	t.Helper()
+	old := flag.Lookup("rapid.checks").Value.String()
+	require.NoError(t, flag.Set("rapid.checks", strconv.Itoa(n)))
+	defer func() { require.NoError(t, flag.Set("rapid.checks", old)) }()
+	rapid.Check(t, prop)
+}
+
+func drawOutline(t *rapid.T) arc.Region {
+	l := float64(rapid.IntRange(60, 700).Draw(t, "l"))
+	w := float64(rapid.IntRange(60, 400).Draw(t, "w"))
+	var r arc.Region
+	switch rapid.IntRange(0, 4).Draw(t, "shape") {
+	case 0:
+		r.Outer = arc.Rect(0, 0, l, w)
+	case 1:
+		r = bracket(l, w, min(l, w)/rapid.Float64Range(1.5, 5).Draw(t, "leg"))
+	case 2:
+		r = disc(w / 2)
+		r.Holes = []arc.Path{arc.Circle(r2.Vec{}, w/3).Reverse()}
+	case 3: // a cheek: two square edges and a sweep, cove or bow
+		k := rapid.Float64Range(-0.3, 0.3).Draw(t, "sweep")
+		r.Outer = arc.Path{V: []arc.Vertex{arc.V(0, 0, 0), arc.V(l, 0, 0), arc.V(l, w/3, k), arc.V(l/2, w, 0), arc.V(0, w, 0)}, Closed: true}
+	default: // a frame
+		r.Outer = arc.Rect(0, 0, l, w)
+		r.Holes = []arc.Path{arc.Rect(20, 20, l-20, w-20).Reverse()}
+	}
+	return r.Transform(arc.Shift(r2.Vec{X: rapid.Float64Range(-500, 500).Draw(t, "x"), Y: 17.3}))
+}
+
+func drawJob(t *rapid.T) ([]sheet.Part, []sheet.Stock, sheet.Options) {
+	var parts []sheet.Part
+	for range rapid.IntRange(1, 7).Draw(t, "parts") {
+		parts = append(parts, sheet.Part{
+			Name: "p", Qty: rapid.IntRange(0, 4).Draw(t, "qty"), Material: rapid.SampledFrom([]string{"ply", "ply", "ply", "mdf"}).Draw(t, "material"),
+			Thickness: 12, Outline: drawOutline(t),
+			Grain: sheet.Grain(rapid.IntRange(0, 2).Draw(t, "grain")), Turns: sheet.Turns(rapid.IntRange(0, 3).Draw(t, "turns")),
+			MirrorOK: rapid.Bool().Draw(t, "mirror"), Priority: rapid.IntRange(-1, 1).Draw(t, "priority"),
+			Set: rapid.SampledFrom([]string{"", "", "", "a", "b"}).Draw(t, "set"),
+		})
+	}
+	irregular := sheetOf(0, 0)
+	irregular.Outline = arc.Region{Outer: arc.Path{V: []arc.Vertex{arc.V(50, 50, 0), arc.V(900, 0, 0.1), arc.V(1000, 500, 0), arc.V(500, 520, -0.2), arc.V(40, 800, 0)}, Closed: true}}
+	irregular.Count = 1
+	holed := sheetOf(1500, 900)
+	holed.Price, holed.Count = 20, 2
+	holed.Forbidden = []arc.Region{disc(70).Transform(arc.Shift(r2.Vec{X: 500, Y: 400})), {Outer: arc.Rect(1300, 800, 1600, 1000)}}
+	whole := sheetOf(2440, 1220)
+	whole.Price, whole.GrainAcross = 50, rapid.Bool().Draw(t, "across")
+	mdf := sheetOf(1220, 2440)
+	mdf.Material, mdf.Count = "mdf", 1
+	stock := []sheet.Stock{whole, irregular, holed, mdf}[:rapid.IntRange(1, 4).Draw(t, "stock")]
+	return parts, stock, sheet.Options{
+		Gap: rapid.SampledFrom([]float64{0, 3.175, 8}).Draw(t, "gap"), Margin: rapid.SampledFrom([]float64{0, 2, 12.7}).Draw(t, "margin"),
+		Seed: uint64(rapid.IntRange(0, 99).Draw(t, "seed")), Iterations: 2, Workers: rapid.IntRange(0, 2).Draw(t, "workers"),
+	}
+}
+
+// Nest checks what it returns, so the test looks at what Check alone is not to
+// be trusted with: that every copy is listed once, that the grown distance
+// holds by a second method, and that the order of the input does not matter.
+func TestNestRandomJobs(t *testing.T) {
+	rapidN(t, cases(2, 6, 300), func(t *rapid.T) {
+		parts, stock, opt := drawJob(t)
+		l, err := sheet.Nest(context.Background(), parts, stock, opt)
+		require.NoError(t, err)
+		placed := 0
+		for _, s := range l.Sheets {
+			placed += len(s.Placements)
+			require.NotEmpty(t, s.Placements)
+			requireApart(t, parts, s, opt.Gap)
+		}
+		require.Equal(t, total(parts), placed+len(l.Unplaced))
+
+		rng := rand.New(rand.NewPCG(opt.Seed, 0))
+		order := rng.Perm(len(parts))
+		mixed := make([]sheet.Part, len(parts))
+		for i, j := range order {
+			mixed[i] = parts[j]
+		}
+		m, err := sheet.Nest(context.Background(), mixed, stock, opt)
+		require.NoError(t, err)
+		assert.InDelta(t, len(l.Sheets), len(m.Sheets), 1)
+		assert.InDelta(t, len(l.Unplaced), len(m.Unplaced), float64(total(parts))/4)
+	})
+}
+
+// requireApart samples the outlines densely and measures from point to point:
+// no two may be nearer than the gap, less what a step between samples hides.
+func requireApart(t *rapid.T, parts []sheet.Part, s sheet.Sheet, gap float64) {
+	const step = 2.0
+	var clouds [][]r2.Vec
+	for _, p := range s.Placements {
+		var c []r2.Vec
+		for _, l := range parts[p.Part].Outline.Transform(p.Motion()).Loops() {
+			for d := 0.0; d < l.Length(); d += step {
+				q, _ := l.At(d)
+				c = append(c, q)
+			}
+		}
+		clouds = append(clouds, c)
+	}
+	if gap <= step {
+		return
+	}
+	type cell struct{ x, y int }
+	at := func(q r2.Vec) cell { return cell{int(q.X/gap + 1000), int(q.Y/gap + 1000)} }
+	grid := map[cell][]struct {
+		of int
+		q  r2.Vec
+	}{}
+	for i, c := range clouds {
+		for _, q := range c {
+			k := at(q)
+			grid[k] = append(grid[k], struct {
+				of int
+				q  r2.Vec
+			}{i, q})
+		}
+	}
+	for i, c := range clouds {
+		for _, q := range c {
+			k := at(q)
+			for dx := -1; dx <= 1; dx++ {
+				for dy := -1; dy <= 1; dy++ {
+					for _, o := range grid[cell{k.x + dx, k.y + dy}] {
+						if o.of > i {
+							require.GreaterOrEqual(t, r2.Norm(r2.Sub(o.q, q)), gap-1e-6, "parts %d and %d", i, o.of)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+func total(parts []sheet.Part) int {
+	n := 0
+	for _, p := range parts {
+		n += p.Copies()
+	}
+	return n
+}

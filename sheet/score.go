@@ -1,0 +1,63 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+)
+
+// better compares two plans by the rule of [Nest].
+func (r *run) better(a, b *plan) bool {
+	x, y := r.score(a), r.score(b)
+	return slices.Compare(x[:], y[:]) < 0
+}
+
+// weight makes a part of higher priority outweigh all that are lower.
+func (r *run) weight(k int) float64 {
+	var below []int
+	for _, i := range r.group.parts {
+		if q := r.parts[i].Priority; q < r.parts[r.group.parts[k]].Priority && !slices.Contains(below, q) {
+			below = append(below, q)
+		}
+	}
+	return math.Pow(1e4, float64(min(20, len(below))))
+}
+
+// score is less where a plan is better: area left out, price, area of the
+// sheets, area of the largest offcut.
+func (r *run) score(p *plan) [4]float64 {
+	price := r.price(p)
+	out := 0.0
+	for k, c := range p.left {
+		out += float64(len(c)) * r.areas[k] * r.weight(k)
+	}
+	largest := 0.0
+	for _, sh := range p.sheets {
+		for _, o := range offcuts(sh, r.parts, r.stock[sh.Stock], r.opt) {
+			largest = max(largest, o.Stock.Area())
+		}
+	}
+	return [4]float64{out, price[0], price[1], -largest}
+}
+
+// unplaced lists what a plan left out, with the reasons.
+func (r *run) unplaced(p *plan) []Unplaced {
+	var out []Unplaced
+	for k, copies := range p.left {
+		i := r.group.parts[k]
+		why := NoRoom
+		switch {
+		case len(r.group.stock) == 0:
+			why = NoStock
+		case !slices.ContainsFunc(r.group.stock, func(j int) bool { return len(angles(r.parts[i], r.stock[j])) > 0 }):
+			why = WrongTurn
+		case p.large[k]:
+			why = TooLarge
+		case r.parts[i].Set != "":
+			why = SetSplit
+		}
+		for _, c := range copies {
+			out = append(out, Unplaced{i, c, why})
+		}
+	}
+	return out
+}

@@ -45,7 +45,7 @@ func command(args []string, stdout, stderr io.Writer) error {
 	f.SetOutput(stderr)
 	file := f.String("spec", "", "spec `file` of the hood; none makes a demo")
 	out := f.String("out", "packet", "`folder` to write, new or empty")
-	units := f.String("units", "mm", "`unit` of what is printed: mm or in")
+	units := f.String("units", "", "`unit` of what is printed, mm or in; none means that of the spec")
 	var o packet.Options
 	f.Uint64Var(&o.Seed, "seed", 0, "seed of the search for a layout")
 	f.DurationVar(&o.Budget, "budget", 0, "time for that search, such as 10s; 0 means a fixed number of steps")
@@ -56,9 +56,7 @@ func command(args []string, stdout, stderr io.Writer) error {
 	switch {
 	case f.NArg() > 0:
 		return use(stderr, fmt.Errorf("argument = %q: need flags only", f.Arg(0)), false)
-	case *units == "in":
-		o.Unit = arc.Inches
-	case *units != "mm":
+	case *units != "" && *units != "mm" && *units != "in":
 		return use(stderr, fmt.Errorf("-units = %q: need mm or in", *units), false)
 	case o.Budget < 0:
 		return use(stderr, fmt.Errorf("-budget = %v: need >= 0", o.Budget), false)
@@ -66,6 +64,9 @@ func command(args []string, stdout, stderr io.Writer) error {
 	spec, err := read(*file)
 	if err != nil {
 		return use(stderr, err, false)
+	}
+	if *units == "in" || *units == "" && spec.Units == "in" {
+		o.Unit = arc.Inches
 	}
 	files, err := packet.Make(context.Background(), spec, o)
 	if err != nil {

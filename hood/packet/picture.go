@@ -108,7 +108,7 @@ func (c *camera) triangle(a, b, d r3.Vec) {
 
 // line draws an edge where nothing lies clearly before it.
 func (c *camera) line(a, b r3.Vec) {
-	const before = 2 // mm
+	const before = 0.8 // mm, less than the web under a kerf
 	ax, ay, az := c.project(a)
 	bx, by, bz := c.project(b)
 	n := int(max(math.Abs(bx-ax), math.Abs(by-ay), 1))

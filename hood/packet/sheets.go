@@ -63,14 +63,19 @@ func place(into *draw.Layer, l draw.Layer, m arc.Motion) {
 	}
 }
 
+// partLabel names a part in its middle, along its longer side.
 func partLabel(p hood.Part, m arc.Motion, unit arc.Unit) []draw.Text {
 	b := p.Outline.Transform(m).Bounds()
 	at := r2.Scale(0.5, r2.Add(b.Min, b.Max))
 	l, w := p.Size()
 	size := arc.FormatLength(l, unit) + " × " + arc.FormatLength(w, unit)
+	up, turn := r2.Vec{Y: 22}, arc.Angle(0)
+	if b.Max.Y-b.Min.Y > 1.5*(b.Max.X-b.Min.X) {
+		up, turn = r2.Vec{X: -22}, 90*arc.Degree
+	}
 	return []draw.Text{
-		{At: r2.Add(at, r2.Vec{Y: 16}), Text: p.Name, Height: 22, Align: draw.Middle},
-		{At: r2.Sub(at, r2.Vec{Y: 16}), Text: size, Height: 14, Align: draw.Middle},
+		{At: r2.Add(at, up), Text: p.Name, Height: 30, Align: draw.Middle, Angle: turn},
+		{At: r2.Sub(at, up), Text: size, Height: 22, Align: draw.Middle, Angle: turn},
 	}
 }
 

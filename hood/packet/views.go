@@ -21,7 +21,7 @@ type view struct {
 // views returns the drawings of the whole hood: a section through the middle,
 // the front, and a plan cut through the skirt or the lower end.
 func views(d hood.Design, solids []hood.Solid, unit arc.Unit) []view {
-	style := draw.Style{Unit: unit, Height: 14}
+	style := draw.Style{Unit: unit, Height: 18}
 	return []view{
 		{"section", sectionView(d, solids, style)},
 		{"front", frontView(d, solids, style)},

@@ -1,6 +1,7 @@
 package hood
 
 import (
+	"fmt"
 	"strings"
 
 	"example.com/sagitta/arc"
@@ -76,7 +77,7 @@ func Build(s Spec) (Design, error) {
 	d.Checks = b.prove()
 	for _, c := range d.Checks {
 		if !c.OK {
-			b.faults.add("proof: "+c.Name, c.Value, c.Unit, "at most the limit", ErrOpen)
+			b.faults.add("proof: "+c.Name, c.Value, c.Unit, fmt.Sprintf("at most %.6g %s", c.Limit, c.Unit), ErrOpen)
 		}
 	}
 	if err := b.faults.err(); err != nil {

@@ -129,13 +129,12 @@ func (p placed) gridSolid() Solid {
 // rowAt returns the height of a row at a depth: that of the row, but for the
 // first and last, which follow the bevels of the lower and upper edge.
 func (p placed) rowAt(rows []float64, row int, depth float64) float64 {
-	f := depth / p.Thickness
-	edge := func(e Edge) float64 { return e.Show.V[0].P.Y + f*(e.Back.V[0].P.Y-e.Show.V[0].P.Y) }
+	low, high := p.levels(depth)
 	switch row {
 	case 0:
-		return edge(p.Edges[0])
+		return low
 	case len(rows) - 1:
-		return edge(p.Edges[2])
+		return high
 	}
 	return rows[row]
 }
@@ -183,8 +182,7 @@ func (p placed) rabbets() (left, right float64) {
 func (p placed) meshRows() []float64 {
 	rows := slices.Clone(p.breaks)
 	low, high := rows[0], rows[len(rows)-1]
-	for _, e := range [2]int{1, 3} {
-		path := p.Edges[e].Show
+	for _, path := range []arc.Path{p.Edges[1].Show, p.Edges[3].Show, p.Edges[1].Back, p.Edges[3].Back} {
 		for i := range path.NumSegments() {
 			s := path.Segment(i)
 			n, err := arc.Facets(s.Radius(), s.Angle(), meshTol)

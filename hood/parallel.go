@@ -43,6 +43,10 @@ func endNormals(s arc.Segment) (a, b r2.Vec) {
 	return r2.Vec{X: -start.Y, Y: start.X}, r2.Vec{X: -end.Y, Y: end.X}
 }
 
+// atLine is how near an end counts as on the line, mm: beyond what rounding
+// does to sizes of a hood, and far below what anyone can cut.
+const atLine = 1e-9
+
 // endAt returns the path ended where it leaves the half plane for good:
 // trimmed, or run on along its last tangent to the line. It returns false
 // where neither reaches it.
@@ -51,7 +55,11 @@ func endAt(p arc.Path, h halfPlane) (arc.Path, bool) {
 	if n == 0 {
 		return p, false
 	}
-	if h.over(p.V[n].P) <= 0 {
+	over := h.over(p.V[n].P)
+	if math.Abs(over) < atLine {
+		return p.Clone(), true
+	}
+	if over < 0 {
 		return runOn(p, h)
 	}
 	for i := n - 1; i >= 0; i-- {
@@ -83,9 +91,6 @@ func runOn(p arc.Path, h halfPlane) (arc.Path, bool) {
 	t := r2.Vec{X: normal.Y, Y: -normal.X}
 	rate := r2.Dot(t, h.out)
 	gap := -h.over(s.B)
-	if gap == 0 {
-		return p.Clone(), true
-	}
 	if rate <= 1e-6 {
 		return p, false
 	}

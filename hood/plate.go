@@ -151,12 +151,17 @@ func (p plate) ruledBlank() arc.Path {
 	return out
 }
 
+// levels returns the heights of the lower and the upper edge at a depth.
+func (p Part) levels(depth float64) (low, high float64) {
+	f := depth / p.Thickness
+	at := func(e Edge) float64 { return e.Show.V[0].P.Y + f*(e.Back.V[0].P.Y-e.Show.V[0].P.Y) }
+	return at(p.Edges[0]), at(p.Edges[2])
+}
+
 // areaAt returns the area at a depth of a part between a left and a right
 // edge, by Simpson's rule over its height.
 func (p Part) areaAt(depth float64) float64 {
-	f := depth / p.Thickness
-	at := func(e Edge) float64 { return e.Show.V[0].P.Y + f*(e.Back.V[0].P.Y-e.Show.V[0].P.Y) }
-	low, high := at(p.Edges[0]), at(p.Edges[2])
+	low, high := p.levels(depth)
 	const n = 64
 	sum := 0.0
 	for i := range n + 1 {
@@ -216,7 +221,13 @@ func (p plate) work() Work {
 func (p plate) cutAway(made Part) float64 {
 	sum := 0.0
 	for _, k := range p.pockets {
-		sum += k.area.Area() * k.depth
+		area := k.area.Area()
+		if p.cells { // its upright length follows the bevels of the level edges
+			low, high := made.levels(p.thickness - k.depth/2)
+			box := k.area.Bounds()
+			area = (box.Max.X - box.Min.X) * (high - low)
+		}
+		sum += area * k.depth
 	}
 	for _, s := range p.slots {
 		long := r2.Norm(r2.Sub(s.To, s.From))

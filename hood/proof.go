@@ -65,6 +65,24 @@ func (p *proof) facet(s placed) float64 {
 	return p.b.Bend.Facet + rounding
 }
 
+// folded is what a fold between a flat and a curved board adds to a limit: the
+// bevels are planes, and over their reach the curve leaves its tangent.
+func (p *proof) folded(s section) float64 {
+	radius := s.sweep.Segment(0).Radius() - p.b.t
+	reach := p.b.t * math.Tan(math.Abs(float64(s.lower)))
+	if p.b.Skirt == 0 || radius <= 0 {
+		return 0
+	}
+	return reach * reach / radius
+}
+
+// spread is how much more than the clearance lies between two faces where they
+// end or fold, square to them.
+func (p *proof) spread(s section) float64 {
+	most := math.Max(math.Abs(float64(s.curve.Low)), math.Abs(float64(s.curve.High)))
+	return p.b.Back.Clearance * (1/math.Cos(most) - 1)
+}
+
 // panel sets a sweep on its skirt by their bevels alone, and measures their
 // joint, the other end, and how far the bent panel leaves its curve. Out is the
 // direction outward in space.
@@ -100,7 +118,7 @@ func (p *proof) cheek(front, skirt, hand string) {
 	cheek, sweep := p.parts["cheek-"+hand], p.parts[front]
 	p.add(front+" to "+cheek.Name, p.corner(sweep, hand, cheek), p.facet(sweep), "mm")
 	if s, ok := p.parts[skirt]; ok {
-		p.add(skirt+" to "+cheek.Name, p.corner(s, hand, cheek), rounding, "mm")
+		p.add(skirt+" to "+cheek.Name, p.corner(s, hand, cheek), rounding+p.folded(p.b.front), "mm")
 	}
 }
 
@@ -190,8 +208,9 @@ func contact(a placed, line arc.Path, depth float64, b placed, path arc.Path, on
 // rabbet measures the play of the back in the rabbet of a side, and how flush
 // it lies.
 func (p *proof) rabbet(hand string, f flare) {
-	sides := []string{"cheek-" + hand}
+	sides, more := []string{"cheek-" + hand}, 0.0
 	if f.flared() {
+		more = p.folded(f.section) + p.spread(f.section)
 		sides = []string{"skirt-" + hand, "sweep-" + hand}
 	}
 	back := p.parts["back"]
@@ -202,7 +221,7 @@ func (p *proof) rabbet(hand string, f flare) {
 			continue
 		}
 		play, flush := side.rabbetPlay(back, edge.Show)
-		p.add("back to rabbet of "+name+": play off what is asked", math.Abs(play-p.b.Back.Clearance), p.facet(side), "mm")
+		p.add("back to rabbet of "+name+": play off what is asked", math.Abs(play-p.b.Back.Clearance), p.facet(side)+more, "mm")
 		p.add("back to rabbet of "+name+": off flush", flush, rounding, "mm")
 	}
 }
@@ -218,12 +237,14 @@ func (side placed) rabbetPlay(back placed, edge arc.Path) (play, flush float64) 
 		if right > 0 {
 			shoulder = side.Outline.Bounds().Max.X - right
 		}
-	} else if back.Pose.Right.X == 0 {
-		return 0, 0
+	} else {
+		at, _ := side.pose.local(back.pose.At)
+		shoulder = at.X
 	}
+	low, high := side.levels(floor)
 	first := true
 	for _, y := range side.breaks {
-		y = clamp(y, side.rowAt(side.breaks, 0, floor), side.rowAt(side.breaks, len(side.breaks)-1, floor))
+		y = clamp(y, low, high)
 		v := side.point(r2.Vec{X: shoulder, Y: y}, floor)
 		at, depth := back.pose.local(v)
 		flush = math.Max(flush, math.Abs(depth))

@@ -8,13 +8,25 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
+// premium is the largest gap of shaped wood to wood in premium grade, mm:
+// Architectural Woodwork Standards, 1st ed. 2009, section 6, 4.4.1.8.
+const premium = 0.65
+
+// joint returns the limit of a seam of bent panels.
+func (s Spec) joint() float64 {
+	if s.Joint == 0 {
+		return premium
+	}
+	return s.Joint
+}
+
 // seam measures the joint of the front and a flared side: how far the edges of
 // both bent panels are apart in space, on the show faces and on the backs.
 func (p *proof) seam(front, skirt, hand string, f flare) {
 	sweep, side := p.parts[front], p.parts["sweep-"+hand]
 	a, _ := sweep.Edge(map[string]string{"left": "right", "right": "left"}[hand])
 	b, _ := side.Edge(map[string]string{"left": "left", "right": "right"}[hand])
-	limit := 2*seamTol + p.facet(sweep) + p.facet(side)
+	limit := p.b.joint()
 	if !sweep.bent && !side.bent {
 		limit = 2 * rounding
 	}

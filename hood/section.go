@@ -100,7 +100,11 @@ func (s *section) bend(b Bend, thickness float64) error {
 		return nil
 	}
 	board := bend.Board{Thickness: thickness, KerfWidth: b.KerfWidth, Web: b.Web}
-	plan, err := bend.KerfPlan(s.sweep, board, bend.Limits{Facet: b.Facet, Strain: b.Strain})
+	plan, err := bend.KerfPlan(s.sweep, board, bend.Limits{
+		Facet: b.Facet, Strain: b.Strain,
+		// No kerf may run into the beveled end.
+		Edge: thickness * math.Tan(math.Max(math.Abs(float64(s.lower)), math.Abs(float64(s.upper)))),
+	})
 	if err != nil {
 		return err
 	}
@@ -157,8 +161,8 @@ func outAt(p arc.Path, z float64) float64 {
 			q, _ := s.At(l)
 			return q.Y - z
 		}, 0, s.Length(), 1e-12)
-		if err != nil {
-			return math.NaN()
+		if err != nil { // by rounding, z is that of an end
+			l = s.Length() * math.Round((z-s.A.Y)/(s.B.Y-s.A.Y))
 		}
 		q, _ := s.At(l)
 		return q.X

@@ -23,6 +23,7 @@ type Spec struct {
 	Duct      Duct    `json:"duct" doc:"the duct through the deck; diameter 0 means no opening"`
 	Bend      Bend    `json:"bend" doc:"how curved panels are made"`
 	Cut       Cut     `json:"cut" doc:"what the router needs"`
+	Joint     float64 `json:"joint" unit:"mm" doc:"largest gap or overlap of a seam of two bent panels; 0 means 0.65 mm, the gap of shaped wood to wood in premium grade (Architectural Woodwork Standards, 1st ed. 2009, section 6, 4.4.1.8)"`
 }
 
 // A Neck is the top of a hood, where the sweep ends.

@@ -126,7 +126,7 @@ func (b Back) check(c *checker) {
 	checkMaterial(c, "back", b.Material, b.Density)
 	c.positive("back.thickness", b.Thickness, "mm")
 	c.notNegative("back.rabbet", b.Rabbet, "mm")
-	if c.notNegative("back.clearance", b.Clearance, "mm") && b.Clearance > 0 {
+	if c.notNegative("back.clearance", b.Clearance, "mm") && b.Clearance > 0 && b.Rabbet > 0 {
 		c.below("back.clearance", b.Clearance, b.Rabbet, "the depth of the rabbets")
 	}
 	checkSheets(c, "back.sheets", b.Sheets)
@@ -191,6 +191,7 @@ func (s Spec) checkCut(c *checker) {
 	c.notNegative("cut.gap", s.Cut.Gap, "mm")
 	c.notNegative("cut.margin", s.Cut.Margin, "mm")
 	c.notNegative("cut.tool", s.Cut.Tool, "mm")
+	c.notNegative("joint", s.Joint, "mm")
 	if s.Board.Thickness > 0 && s.Bend.Web > 0 {
 		c.below("bend.web", s.Bend.Web, s.Board.Thickness, "the thickness of the board")
 	}

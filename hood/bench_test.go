@@ -1,0 +1,41 @@
+package hood
+
+import "testing"
+
+func benchmarkBuild(b *testing.B, s Spec) {
+	b.ReportAllocs()
+	var d Design
+	for b.Loop() {
+		var err error
+		if d, err = Build(s); err != nil {
+			b.Fatal(err)
+		}
+	}
+	gap := 0.0
+	for _, c := range d.Checks {
+		gap = max(gap, c.Value)
+	}
+	b.ReportMetric(gap, "mm-gap")
+}
+
+func BenchmarkBuildPlumbCove(b *testing.B) { benchmarkBuild(b, demo()) }
+
+func BenchmarkBuildFlaredOgee(b *testing.B) {
+	s := flaredDemo()
+	s.Sweep = Sweep{Shape: "ogee", Sag: 18}
+	s.SideSweep = Sweep{Shape: "ogee", Sag: 12}
+	benchmarkBuild(b, s)
+}
+
+func BenchmarkModel(b *testing.B) {
+	d, err := Build(flaredDemo())
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := d.Model(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

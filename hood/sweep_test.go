@@ -1,0 +1,143 @@
+package hood
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"sort"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// randomSpec draws a spec a client might ask for.
+func randomSpec(r *rand.Rand) Spec {
+	between := func(a, b float64) float64 { return a + (b-a)*r.Float64() }
+	pick := func(w ...string) string { return w[r.IntN(len(w))] }
+	s := Spec{
+		Width: between(600, 1500), Height: between(500, 1100), Depth: between(450, 650),
+		Board: Board{Material: pick("mdf", "plywood"), Thickness: pick3(r, 12, 15, 18, 19)},
+		Back:  Back{Material: "plywood", Thickness: pick3(r, 6, 9, 12), Rabbet: pick3(r, 0, 6, 9), Clearance: pick3(r, 0, 0.2)},
+		Bend:  Bend{KerfWidth: pick3(r, 2.4, 3.2), Web: pick3(r, 1.6, 2), Facet: pick3(r, 0.1, 0.2, 0.3), Strain: pick3(r, 0, 0.01, 0.015)},
+		Cut:   Cut{Gap: 10, Margin: 10, Tool: pick3(r, 0, 6.35, 9.525)},
+		Duct:  Duct{Diameter: pick3(r, 0, 125, 150)},
+	}
+	s.Skirt = pick3(r, 0, between(60, 220))
+	s.Neck.Depth = between(230, 330)
+	s.Neck.Width = s.Width
+	chord := s.Height - s.Skirt
+	s.Sweep = randomSweep(r, chord)
+	s.Corner = pick("", "miter", "front-covers", "cheek-covers")
+	if r.IntN(2) == 0 {
+		s.Corner = ""
+		s.Neck.Width = s.Width - between(50, 300)
+		s.SideSweep = randomSweep(r, chord)
+		switch r.IntN(4) {
+		case 0:
+			s.Neck.Offset = (s.Width - s.Neck.Width) / 2
+		case 1:
+			s.Neck.Offset = -(s.Width - s.Neck.Width) / 2
+		case 2:
+			s.Neck.Offset = (s.Width - s.Neck.Width) / 2 * between(-0.9, 0.9)
+		}
+	}
+	if r.IntN(2) == 0 {
+		s.Back.Openings = []Opening{{Shape: "circle", X: between(-50, 50), Z: s.Height / 2, Diameter: 120}}
+	}
+	return s
+}
+
+func pick3(r *rand.Rand, v ...float64) float64 { return v[r.IntN(len(v))] }
+
+func randomSweep(r *rand.Rand, chord float64) Sweep {
+	shape := []string{"straight", "cove", "bow", "ogee", "reverse-ogee"}[r.IntN(5)]
+	w := Sweep{Shape: shape}
+	if w.takesSag() {
+		w.Sag = chord * (0.01 + 0.09*r.Float64()) / float64(len(w.signs()))
+	}
+	return w
+}
+
+// Every spec either closes within its limits or is refused with typed faults
+// that name a field.
+func TestRandomSpecs(t *testing.T) {
+	n := 400
+	if testing.Short() {
+		n = 100
+	}
+	if os.Getenv("SAGITTA_FULL") == "1" {
+		n = 20000
+	}
+	r := rand.New(rand.NewPCG(7, 11))
+	reasons := map[string]int{}
+	refused := 0
+	slowest := time.Duration(0)
+	for i := range n {
+		s := randomSpec(r)
+		start := time.Now()
+		d, err := Build(s)
+		slowest = max(slowest, time.Since(start))
+		if err != nil {
+			refused++
+			var f Faults
+			require.ErrorAs(t, err, &f, "%d: %+v", i, s)
+			for _, e := range f {
+				if errors.Is(e, ErrOpen) {
+					t.Errorf("%d: %v (%s %s/%s, skirt %.0f, %s)", i, e, s.corner(), s.Sweep.name(), s.SideSweep.name(), s.Skirt, "")
+				}
+				reasons[e.Param+": "+reason(e)]++
+			}
+			continue
+		}
+		for _, c := range d.Checks {
+			assert.True(t, c.OK && c.Value <= c.Limit, c.Name)
+		}
+		if i%20 == 0 {
+			checkModel(t, d)
+		}
+	}
+	t.Logf("%d specs, %d refused (%.1f %%), slowest build %v", n, refused, 100*float64(refused)/float64(n), slowest)
+	for _, k := range sorted(reasons) {
+		t.Logf("%6d %s", reasons[k], k)
+	}
+	assert.Less(t, refused, n*15/100, "refused")
+}
+
+func reason(e *ParamError) string {
+	var inner *ParamError
+	if errors.As(e.Err, &inner) {
+		return fmt.Sprint(inner.Err)
+	}
+	return e.Err.Error() + ": " + strings.Map(func(c rune) rune {
+		if c >= '0' && c <= '9' || c == '.' {
+			return -1
+		}
+		return c
+	}, e.Need)
+}
+
+func sorted(m map[string]int) []string {
+	var out []string
+	for k := range m {
+		out = append(out, k)
+	}
+	sort.Strings(out)
+	return out
+}
+
+// checkModel asks every mesh to be closed and to hold the volume that the mass
+// of the part stands for.
+func checkModel(t *testing.T, d Design) {
+	model, err := d.Model()
+	require.NoError(t, err)
+	require.Len(t, model, len(d.Parts))
+	for i, m := range model {
+		p := d.Parts[i]
+		checkMesh(t, m)
+		assert.InEpsilon(t, p.Mass, m.Volume()*density(p.Material, 0)*1e-9, 1e-3, "%s %s/%s", p.Name, d.Spec.Sweep.name(), d.Spec.SideSweep.name())
+	}
+}

@@ -26,37 +26,7 @@ func FromChordSag(chord, sag float64) (Arc, error) {
 	if sag < 0 {
 		return Arc{}, &ParamError{fn, "sag", sag, "mm", ">= 0", ErrRange}
 	}
-	k := 2 * (sag / chord)
-	if math.IsInf(k*k, 0) {
-		return Arc{}, &ParamError{fn, "sag", sag, "mm", "a sag that the chord can carry", ErrRange}
-	}
-	return Arc{chord, k}, nil
-}
-
-// FromChordRadius returns the arc of a radius >= chord/2 over a chord > 0: the
-// minor arc, or the major one where major is set. The sag of a flat arc is
-// poorly known from its radius; where the sag was measured use [FromChordSag].
-func FromChordRadius(chord, radius float64, major bool) (Arc, error) {
-	const fn = "arc.FromChordRadius"
-	if err := needPositive(fn, "chord", chord, "mm"); err != nil {
-		return Arc{}, err
-	}
-	if err := needPositive(fn, "radius", radius, "mm"); err != nil {
-		return Arc{}, err
-	}
-	s := chord / 2 / radius // sine of half the turn
-	if s > 1 {
-		return Arc{}, &ParamError{fn, "radius", radius, "mm", ">= half the chord", ErrRange}
-	}
-	// tan(x/2) = sin x / (1 + cos x), and the other root is its reciprocal.
-	k := s / (1 + math.Sqrt((1-s)*(1+s)))
-	if major {
-		k = 1 / k
-	}
-	if k == 0 || math.IsInf(k*k, 0) {
-		return Arc{}, &ParamError{fn, "radius", radius, "mm", "a radius within 1e150 of the chord", ErrRange}
-	}
-	return Arc{chord, k}, nil
+	return newArc(fn, "sag", sag, "mm", chord, 2*(sag/chord))
 }
 
 // K returns tan(turn/4) = 2·sag/chord, the number a [Vertex] carries as Turn.
@@ -91,12 +61,19 @@ func lengthOf(c, k float64) float64 {
 	if k == 0 {
 		return c
 	}
-	return c * (1 + k*k) * (math.Atan(k) / k)
+	return c * ((1 + k*k) * (math.Atan(k) / k))
+}
+
+// areaSeries holds the numbers (−1)ⁿ⁺¹ / ((2n−1)(2n+1)(2n+3)).
+var areaSeries = [...]float64{
+	1.0 / (1 * 1 * 3), 1.0 / (1 * 3 * 5), -1.0 / (3 * 5 * 7), 1.0 / (5 * 7 * 9), -1.0 / (7 * 9 * 11),
+	1.0 / (9 * 11 * 13), -1.0 / (11 * 13 * 15), 1.0 / (13 * 15 * 17), -1.0 / (15 * 17 * 19),
+	1.0 / (17 * 19 * 21), -1.0 / (19 * 21 * 23), 1.0 / (21 * 23 * 25), -1.0 / (23 * 25 * 27),
 }
 
 // segmentArea returns the area between an arc and its chord c, with the sign
-// of k: c²/(8k²)·((1+k²)²·atan k − k(1−k²)). Below |k| = 1/4 that difference
-// cancels, and the alternating series
+// of k: c²/8·((k² + 2 + 1/k²)·atan k − (1/k − k)). Below |k| = 1/4 that
+// difference cancels, and the alternating series
 //
 //	c² Σ (−1)ⁿ⁺¹ k²ⁿ⁺¹ / ((2n−1)(2n+1)(2n+3))
 //
@@ -105,16 +82,11 @@ func lengthOf(c, k float64) float64 {
 func segmentArea(c, k float64) float64 {
 	q := k * k
 	if q >= 1.0/16 {
-		return c * c / (8 * q) * ((1+q)*(1+q)*math.Atan(k) - k*(1-q))
+		return c * (c / 8 * ((q+2+1/q)*math.Atan(k) - (1/k - k)))
 	}
 	sum := 0.0
-	for n := 12; n >= 0; n-- {
-		f := float64(2 * n)
-		term := 1 / ((f - 1) * (f + 1) * (f + 3))
-		if n%2 == 0 {
-			term = -term
-		}
-		sum = sum*q + term
+	for n := len(areaSeries) - 1; n >= 0; n-- {
+		sum = sum*q + areaSeries[n]
 	}
-	return c * c * k * sum
+	return c * (c * k * sum)
 }

@@ -1,0 +1,119 @@
+package arc
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// needPoints returns a *ParamError unless every coordinate is finite.
+func needPoints(fn string, points ...r2.Vec) error {
+	for _, p := range points {
+		for _, x := range [2]float64{p.X, p.Y} {
+			if err := needFinite(fn, "point", x, "mm"); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// ThreePoints returns the arc from a through m to b; a line where m lies
+// straight between them. It is an error where two points are the same or m
+// lies on the line outside a and b, where no arc passes.
+func ThreePoints(a, m, b r2.Vec) (Segment, error) {
+	const fn = "arc.ThreePoints"
+	if err := needPoints(fn, a, m, b); err != nil {
+		return Segment{}, err
+	}
+	if a == m || m == b || a == b {
+		return Segment{}, &ParamError{fn, "points", a, "mm", "three different points", ErrRange}
+	}
+	// The chords turn at m through half the turn of the arc.
+	k := quarterTan(r2.Sub(m, a), r2.Sub(b, m))
+	return newSegment(fn, "m", m, "a point not in line with a and b outside them", Segment{a, b, k})
+}
+
+// Tangent returns the arc that leaves a along the direction dir, of any
+// length, and ends at b; a line where b lies ahead. It is an error where b
+// lies straight behind, or a and b are the same.
+func Tangent(a, dir, b r2.Vec) (Segment, error) {
+	const fn = "arc.Tangent"
+	if err := needPoints(fn, a, dir, b); err != nil {
+		return Segment{}, err
+	}
+	if dir == (r2.Vec{}) {
+		return Segment{}, &ParamError{fn, "dir", dir, "", "a direction", ErrRange}
+	}
+	if a == b {
+		return Segment{}, &ParamError{fn, "b", b, "mm", "another point than a", ErrRange}
+	}
+	// Between the tangent and the chord lies half the turn.
+	return newSegment(fn, "b", b, "a point that is not straight behind", Segment{a, b, quarterTan(dir, r2.Sub(b, a))})
+}
+
+func newSegment(fn, param string, v r2.Vec, need string, s Segment) (Segment, error) {
+	if math.IsNaN(s.Turn) || math.IsInf(s.Turn*s.Turn, 0) {
+		return Segment{}, &ParamError{fn, param, v, "mm", need, ErrRange}
+	}
+	return s, nil
+}
+
+// quarterTan returns the tangent of half the angle from u to v, infinite where
+// they are opposite and NaN where one has no length. Both are scaled to unit
+// size first so that nothing overflows.
+func quarterTan(u, v r2.Vec) float64 {
+	u, v = unitSize(u), unitSize(v)
+	sin, cos := crossExact(u, v), r2.Dot(u, v)
+	r := math.Hypot(sin, cos)
+	switch {
+	case cos >= 0:
+		return sin / (r + cos)
+	case sin == 0:
+		return math.Inf(1)
+	}
+	return (r - cos) / sin
+}
+
+// unitSize scales v by a power of two to a size near 1, which rounds nothing.
+func unitSize(v r2.Vec) r2.Vec {
+	_, e := math.Frexp(math.Max(math.Abs(v.X), math.Abs(v.Y)))
+	return r2.Vec{X: math.Ldexp(v.X, -e), Y: math.Ldexp(v.Y, -e)}
+}
+
+// crossExact returns u×v with an error below 2 ulp, however much the two
+// products cancel (Kahan's way with a fused multiply-add; Jeannerod, Louvet
+// and Muller, Math. Comp. 82, 2013).
+func crossExact(u, v r2.Vec) float64 {
+	w := u.Y * v.X
+	e := math.FMA(-u.Y, v.X, w)
+	return math.FMA(u.X, v.Y, -w) + e
+}
+
+// Distance returns the distance of p from the nearest point of the segment.
+//
+// The circle that passes A with the left normal N there is at the distance
+// 2F/(1 + √(1 − 2κF)) from p, F = N·q − κq²/2 and q = p − A: no radius enters,
+// so flat arcs lose nothing.
+func (s Segment) Distance(p r2.Vec) float64 {
+	c := s.Chord()
+	qa, qb := r2.Sub(p, s.A), r2.Sub(p, s.B)
+	ends := math.Min(math.Hypot(qa.X, qa.Y), math.Hypot(qb.X, qb.Y))
+	if c == 0 {
+		return ends
+	}
+	// Tangents at the ends: the chord's direction turned by half the turn.
+	k := s.Turn
+	u := r2.Scale(1/c, r2.Sub(s.B, s.A))
+	sin, cos := 2*k/(1+k*k), (1-k*k)/(1+k*k)
+	ta := r2.Vec{X: cos*u.X + sin*u.Y, Y: cos*u.Y - sin*u.X}
+	tb := r2.Vec{X: cos*u.X - sin*u.Y, Y: cos*u.Y + sin*u.X}
+	after, before := r2.Dot(qa, ta) >= 0, r2.Dot(qb, tb) <= 0
+	if math.Abs(k) <= 1 && !(after && before) || !after && !before {
+		return ends
+	}
+	kappa := s.Curvature()
+	f := r2.Cross(ta, qa) - kappa*r2.Norm2(qa)/2
+	d := math.Abs(2 * f / (1 + math.Sqrt(math.Max(0, 1-2*kappa*f))))
+	return math.Min(d, ends)
+}

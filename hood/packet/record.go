@@ -65,7 +65,15 @@ type partRecord struct {
 	Bevels    []edgeRecord `json:"bevels,omitempty"`
 }
 
-type vertex [3]float // x, y, turn
+// A vertex is x, y, turn.
+type vertex [3]float64
+
+// MarshalJSON keeps three digits more of the turn, which a flat arc's area
+// feels by the square of its chord.
+func (v vertex) MarshalJSON() ([]byte, error) {
+	turn := math.Round(v[2]*1e13)/1e13 + 0
+	return json.Marshal([3]any{float(v[0]), float(v[1]), turn})
+}
 
 type sawRecord struct {
 	Edge     string `json:"edge"`
@@ -195,7 +203,7 @@ func degrees(a arc.Angle) float { return float(a.Degrees()) }
 func vertices(p arc.Path) []vertex {
 	out := make([]vertex, len(p.V))
 	for i, v := range p.V {
-		out[i] = vertex{float(v.P.X), float(v.P.Y), float(v.Turn)}
+		out[i] = vertex{v.P.X, v.P.Y, v.Turn}
 	}
 	return out
 }

@@ -46,8 +46,11 @@ func apart(a, b r3.Vec) float64 { return r3.Norm(r3.Sub(a, b)) }
 func randomBox(r *rand.Rand) miter.Box {
 	n := 3 + r.IntN(6)
 	box := miter.Box{Height: between(r, 50, 300)}
-	t := between(r, 3, 30)
+	t, equal := between(r, 3, 30), r.IntN(2) == 0
 	for i := range n {
+		if !equal {
+			t = between(r, 3, 30)
+		}
 		a := 2 * math.Pi * (float64(i) + between(r, -0.3, 0.3)) / float64(n)
 		d := between(r, 600, 1500)
 		box.Plan = append(box.Plan, r2.Vec{X: d * math.Cos(a), Y: d * math.Sin(a)})

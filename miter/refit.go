@@ -27,6 +27,8 @@ func (d Deviation) Max() float64 { return math.Max(d.Gap, d.Overlap) }
 
 // A Fit is how a joint closes: along the show edges, along the back edges, and
 // within the cut faces at a quarter, a half and three quarters of their depth.
+// Where a profile turns within a few thicknesses, or stands nearly level, no
+// straight cut through the board closes in between, and Face shows by how much.
 type Fit struct {
 	Show, Face, Back Deviation
 }

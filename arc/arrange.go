@@ -62,6 +62,15 @@ const maxHits = 1 << 23
 // arrange cuts the strands at their common points and finds the winding
 // numbers of every piece. It returns nil where there are too many.
 func arrange(strands []strand, eps float64) *arrangement {
+	a, cuts := cutStrands(strands, eps)
+	if a != nil {
+		a.build(cuts)
+	}
+	return a
+}
+
+// cutStrands starts an arrangement: its nodes, and where they cut the strands.
+func cutStrands(strands []strand, eps float64) (*arrangement, [][]cut) {
 	a := &arrangement{eps: eps, strand: strands}
 	boxes := make([]r2.Box, len(strands))
 	for i := range strands {
@@ -70,13 +79,17 @@ func arrange(strands []strand, eps float64) *arrangement {
 	a.index = newIndex(boxes)
 	cuts, ok := a.cuts(boxes)
 	if !ok {
-		return nil
+		return nil, nil
 	}
+	return a, cuts
+}
+
+// build does the rest.
+func (a *arrangement) build(cuts [][]cut) {
 	a.split(cuts)
 	a.join()
 	a.fans()
 	a.wind()
-	return a
 }
 
 // cuts makes the nodes and returns each strand's cuts.
@@ -130,6 +143,7 @@ func (a *arrangement) cuts(boxes []r2.Box) ([][]cut, bool) {
 // stands at the first point that needed it, and nodes are more than eps apart.
 func (a *arrangement) cluster(pts []r2.Vec) []int32 {
 	node := make([]int32, len(pts))
+	a.node = make([]r2.Vec, 0, len(pts))
 	cells := newCells(a.eps, len(pts))
 	for i, p := range pts {
 		best, d := int32(-1), a.eps*a.eps
@@ -151,6 +165,11 @@ func (a *arrangement) cluster(pts []r2.Vec) []int32 {
 // split turns cuts into pieces.
 func (a *arrangement) split(cuts [][]cut) {
 	a.first = make([]int32, 0, len(cuts)+1)
+	n := 0
+	for _, c := range cuts {
+		n += len(c) - 1
+	}
+	a.piece = make([]piece, 0, n)
 	for i, c := range cuts {
 		a.first = append(a.first, int32(len(a.piece)))
 		slices.SortStableFunc(c, func(x, y cut) int { return cmp.Compare(x.t, y.t) })
@@ -187,6 +206,7 @@ func (a *arrangement) join() {
 		}
 		strandOf[i] = owner
 	}
+	a.link = make([]link, 0, len(a.piece))
 	start := 0
 	for i, key := range keys {
 		if i > 0 && key.key != keys[i-1].key {
@@ -235,7 +255,7 @@ func newCells(eps float64, n int) *cells {
 	for size < 2*n {
 		size *= 2
 	}
-	return &cells{size: 8 * eps, mask: uint64(size - 1), head: make([]int32, size)}
+	return &cells{8 * eps, uint64(size - 1), make([]int32, size), make([]int32, 0, n)}
 }
 
 func (c *cells) slot(x, y float64) uint64 {

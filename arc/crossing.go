@@ -2,6 +2,7 @@ package arc
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -22,7 +23,7 @@ func (s *shaper) refuseCrossing(loops []Path, all bool, open int) error {
 		}
 	}
 	eps := s.tol / 16
-	find := func() (r2.Vec, bool) { return badWinding(strands, all, eps) }
+	find := func() (r2.Vec, bool) { return badWinding(strands, all, len(loops) == 1, eps) }
 	if open > 0 {
 		find = func() (r2.Vec, bool) { return properCrossing(strands, eps) }
 	}
@@ -34,15 +35,19 @@ func (s *shaper) refuseCrossing(loops []Path, all bool, open int) error {
 
 // badWinding finds a place where closed loops do not wind around as those of
 // regions do: once on the left and not at all on the right.
-func badWinding(strands []strand, all bool, eps float64) (at r2.Vec, found bool) {
+func badWinding(strands []strand, all, one bool, eps float64) (at r2.Vec, found bool) {
 	lo, hi := 0, 1
 	if all {
 		lo, hi = -1, 0
 	}
-	a := arrange(strands, eps)
+	a, cuts := cutStrands(strands, eps)
 	if a == nil {
 		return r2.Vec{}, true
 	}
+	if one && len(a.node) == len(strands) && !slices.ContainsFunc(cuts, func(c []cut) bool { return len(c) > 2 }) {
+		return r2.Vec{}, false // a loop that nowhere comes near itself
+	}
+	a.build(cuts)
 	for _, l := range a.link {
 		if w, v := l.left[0], l.right()[0]; min(w, v) < lo || max(w, v) > hi {
 			return a.segment(l.from, l.to, l.k).Mid(), true

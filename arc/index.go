@@ -81,24 +81,23 @@ func spread(x uint64) uint64 {
 // reports whether it never did.
 func (x *index) search(b r2.Box, f func(i int) bool) bool {
 	top := len(x.level) - 2
-	for i := x.level[top]; i < x.level[top+1]; i++ {
-		if !x.visit(top, i, b, f) {
-			return false
-		}
-	}
-	return true
+	return x.scan(top, x.level[top], x.level[top+1], b, f)
 }
 
-func (x *index) visit(level, i int, b r2.Box, f func(i int) bool) bool {
-	if !meets(x.box[i], b) {
-		return true
-	}
-	if level == 0 {
-		return f(int(x.item[i]))
-	}
-	first := x.level[level-1] + (i-x.level[level])*fan
-	for j := first; j < min(first+fan, x.level[level]); j++ {
-		if !x.visit(level-1, j, b, f) {
+// scan searches the boxes from i to j of a level.
+func (x *index) scan(level, i, j int, b r2.Box, f func(i int) bool) bool {
+	for ; i < j; i++ {
+		if !meets(&x.box[i], &b) {
+			continue
+		}
+		if level == 0 {
+			if !f(int(x.item[i])) {
+				return false
+			}
+			continue
+		}
+		first := x.level[level-1] + (i-x.level[level])*fan
+		if !x.scan(level-1, first, min(first+fan, x.level[level]), b, f) {
 			return false
 		}
 	}
@@ -106,7 +105,7 @@ func (x *index) visit(level, i int, b r2.Box, f func(i int) bool) bool {
 }
 
 // meets reports whether two boxes have a point in common.
-func meets(a, b r2.Box) bool {
+func meets(a, b *r2.Box) bool {
 	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
 }
 

@@ -235,7 +235,11 @@ func (s *shaper) solve(loops []Path, all bool, open int) ([]Path, error) {
 }
 
 func (s *shaper) attempt(loops []Path, all bool, open int, trim bool, eps float64) ([]Path, bool) {
-	o := &offsetter{d: s.d, eps: eps, trim: trim}
+	n := 0
+	for _, p := range loops {
+		n += len(p.V)
+	}
+	o := &offsetter{d: s.d, eps: eps, trim: trim, source: make([]source, 0, n+n/8), strand: make([]strand, 0, 2*n)}
 	if s.o.Join == MiterJoin {
 		o.limit = s.o.MiterLimit
 	}
@@ -292,7 +296,7 @@ func (o *offsetter) proves(a *arrangement, loops [][]step, tol float64) bool {
 			if l.src == noSource && !near(a.node[l.from], a.node[l.to], tol) {
 				return false
 			}
-			if !clear(a.segment(l.from, l.to, l.k).Mid()) || !clear(a.node[l.from]) {
+			if !clear(a.segment(l.from, l.to, l.k).Mid()) {
 				return false
 			}
 		}

@@ -25,7 +25,7 @@ func (s *shaper) refuseCrossing(loops []Path, all bool, open int) error {
 	eps := s.tol / 16
 	find := func() (r2.Vec, bool) { return badWinding(strands, all, len(loops) == 1, eps) }
 	if open > 0 {
-		find = func() (r2.Vec, bool) { return properCrossing(strands, eps) }
+		find = func() (r2.Vec, bool) { return crossingOf(loops[0], open, s.tol) }
 	}
 	if p, found := find(); found {
 		return &ParamError{s.fn, "crossing", r2.Add(p, s.center), "mm", "loops that do not cross and holes inside", ErrCrossing}
@@ -70,52 +70,16 @@ func appendStrands(out []strand, s Segment, src int32, w [2]int8) []strand {
 	return append(out, strand{newEdge(s.A, s.B, s.Turn), src, w})
 }
 
-// properCrossing finds two strands that cross away from their ends.
-func properCrossing(strands []strand, eps float64) (at r2.Vec, found bool) {
-	boxes := make([]r2.Box, len(strands))
-	for i := range strands {
-		boxes[i] = strands[i].box()
+// crossingOf finds a place where the first n segments of p, an open path,
+// cross each other.
+func crossingOf(p Path, n int, tol float64) (at r2.Vec, found bool) {
+	all, err := Path{V: p.V[:n+1]}.SelfContacts(tol)
+	if err != nil {
+		return r2.Vec{}, true
 	}
-	x := newIndex(boxes)
-	var hits []hit
-	for i := range strands {
-		x.search(boxes[i], func(j int) bool {
-			if j <= i {
-				return true
-			}
-			e, f := &strands[i].edge, &strands[j].edge
-			hits = meet(hits[:0], e, f, eps)
-			at, found = deepCrossing(e, f, hits, eps)
-			return !found
-		})
-		if found {
-			break
-		}
+	i := slices.IndexFunc(all, func(c Contact) bool { return c.Crosses })
+	if i < 0 {
+		return r2.Vec{}, false
 	}
-	return at, found
-}
-
-// deepCrossing picks a hit at which e and f cross and not only touch: they
-// stand more than eps off each other on either side of it, with opposite
-// signs, within the stretches that lead to the next hit or end.
-func deepCrossing(e, f *edge, hits []hit, eps float64) (r2.Vec, bool) {
-	for i, h := range hits {
-		if h.te == 0 || h.te == 1 || h.tf == 0 || h.tf == 1 {
-			continue
-		}
-		lo, hi := 0.0, 1.0
-		for j, g := range hits {
-			if j != i && g.te <= h.te {
-				lo = math.Max(lo, g.te)
-			}
-			if j != i && g.te > h.te {
-				hi = math.Min(hi, g.te)
-			}
-		}
-		x, y := f.off(e.at((lo+h.te)/2)), f.off(e.at((hi+h.te)/2))
-		if math.Min(math.Abs(x), math.Abs(y)) > eps && x*y < 0 {
-			return h.p, true
-		}
-	}
-	return r2.Vec{}, false
+	return all[i].At, true
 }

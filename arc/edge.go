@@ -156,15 +156,20 @@ func (e *edge) cross(hits []hit, f *edge, eps float64) []hit {
 		return hits // one runs along the other; their ends say where
 	}
 	disc := q1*q1 - 4*q0*q2
-	if disc <= 0 {
-		if q0*q2 <= 0 || q0*q1 >= 0 {
-			return hits
+	if q0*q2 > 0 && q0*q1 < 0 {
+		// Nearest to the other curve, or deepest through it, here. Two crossings
+		// so shallow that they may be one touch off by rounding are taken as it.
+		lim := eps
+		if disc > 0 {
+			lim = eps / 64
 		}
 		t := math.Sqrt(math.Abs(q0))
 		t /= t + math.Sqrt(math.Abs(q2))
-		if p := e.at(t); math.Abs(f.off(p)) <= eps {
+		if p := e.at(t); math.Abs(f.off(p)) <= lim {
 			return e.addHit(hits, f, t, p)
 		}
+	}
+	if disc <= 0 {
 		return hits
 	}
 	m := -(q1 + math.Copysign(math.Sqrt(disc), q1)) / 2

@@ -2,6 +2,7 @@ package hood
 
 import (
 	"math"
+	"slices"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
@@ -15,8 +16,9 @@ type placed struct {
 	Part
 	pose    Pose
 	bent    bool
-	neutral arc.Path // x away from In, y Up, from the lower edge at 0, 0
-	back    arc.Path // of the lands, mouths bridged
+	neutral arc.Path  // x away from In, y Up, from the lower edge at 0, 0
+	back    arc.Path  // of the lands, mouths bridged
+	starts  []float64 // of the segments of the neutral line, along it
 	web     float64
 	breaks  []float64 // heights on the blank at which it bends or stops bending
 }
@@ -40,6 +42,11 @@ func fold(p Part) (placed, error) {
 			return out, err
 		}
 		out.bent, out.neutral, out.back, out.web = true, s.Neutral, s.Back, blank.Board.Web
+		at := 0.0
+		for i := range s.Neutral.NumSegments() {
+			out.starts = append(out.starts, at)
+			at += s.Neutral.Segment(i).Length()
+		}
 	}
 	out.breaks = append(out.breaks, length)
 	return out, nil
@@ -62,7 +69,11 @@ func (p placed) point(at r2.Vec, depth float64) r3.Vec {
 func (p placed) onNeutral(y float64) (q, left r2.Vec) {
 	l := p.breaks[len(p.breaks)-1]
 	in := math.Max(0, math.Min(y, l))
-	q, t := p.neutral.At(in)
+	i, found := slices.BinarySearch(p.starts, in)
+	if !found {
+		i--
+	}
+	q, t := p.neutral.Segment(i).At(in - p.starts[i])
 	return r2.Add(q, r2.Scale(y-in, t)), r2.Vec{X: -t.Y, Y: t.X}
 }
 
@@ -88,9 +99,13 @@ func toSegment(p r2.Vec, s arc.Segment) float64 {
 	if c == 0 {
 		return r2.Norm(r2.Sub(p, s.A))
 	}
-	length := s.Length()
 	u := r2.Scale(1/c, r2.Sub(s.B, s.A))
-	l := clamp(r2.Dot(r2.Sub(p, s.A), u)/c, 0, 1) * length
+	f := clamp(r2.Dot(r2.Sub(p, s.A), u)/c, 0, 1)
+	if s.Turn == 0 {
+		return r2.Norm(r2.Sub(p, r2.Add(s.A, r2.Scale(f*c, u))))
+	}
+	length := s.Length()
+	l := f * length
 	curvature := s.Curvature()
 	for range 6 {
 		q, t := s.At(l)
@@ -100,7 +115,7 @@ func toSegment(p r2.Vec, s arc.Segment) float64 {
 			step /= bend
 		}
 		next := clamp(l+step, 0, length)
-		if math.Abs(next-l) < 1e-12*length {
+		if math.Abs(next-l) < 1e-8*length { // the distance is off by the square of this
 			break
 		}
 		l = next

@@ -5,7 +5,6 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
-	"example.com/sagitta/internal/num"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -157,15 +156,25 @@ func outAt(p arc.Path, z float64) float64 {
 			}
 			return s.A.X + f*(s.B.X-s.A.X)
 		}
-		l, err := num.Root(func(l float64) float64 {
-			q, _ := s.At(l)
-			return q.Y - z
-		}, 0, s.Length(), 1e-12)
-		if err != nil { // by rounding, z is that of an end
-			l = s.Length() * math.Round((z-s.A.Y)/(s.B.Y-s.A.Y))
-		}
-		q, _ := s.At(l)
-		return q.X
+		return atHeight(s, z).X
 	}
 	return math.NaN()
+}
+
+// atHeight returns the point of a rising arc at a height between its ends, by
+// Newton's method, held to the arc.
+func atHeight(s arc.Segment, z float64) r2.Vec {
+	length := s.Length()
+	l := length * (z - s.A.Y) / (s.B.Y - s.A.Y)
+	q, t := s.At(l)
+	for range 50 {
+		step := (z - q.Y) / math.Max(t.Y, 1e-3)
+		next := clamp(l+step, 0, length)
+		if math.Abs(next-l) < 1e-13*length {
+			break
+		}
+		l = next
+		q, t = s.At(l)
+	}
+	return q
 }

@@ -65,15 +65,17 @@ func (p *proof) facet(s placed) float64 {
 	return p.b.Bend.Facet + rounding
 }
 
-// folded is what a fold between a flat and a curved board adds to a limit: the
-// bevels are planes, and over their reach the curve leaves its tangent.
+// folded is what a fold between a flat and a curved board adds to a limit. The
+// bevels are planes, and over their reach t·tan β the curve leaves its tangent
+// by reach²/2R; where its offset meets the plane of the other board, that moves
+// the corner by as much over sin 2β, which is up to t·reach/4R.
 func (p *proof) folded(s section) float64 {
 	radius := s.sweep.Segment(0).Radius() - p.b.t
 	reach := p.b.t * math.Tan(math.Abs(float64(s.lower)))
 	if p.b.Skirt == 0 || radius <= 0 {
 		return 0
 	}
-	return reach * reach / radius
+	return reach * (reach + p.b.t/2) / radius
 }
 
 // spread is how much more than the clearance lies between two faces where they

@@ -83,7 +83,7 @@ func newBarSearch(fn string, pieces []float64, stock []Bar, kerf float64) (*barS
 	priced := slices.ContainsFunc(stock, func(b Bar) bool { return b.Price != 0 })
 	for i, b := range stock {
 		if !length(b.Length) || b.Length <= 0 || !length(b.Price) || b.Price < 0 {
-			return nil, fault(fn, "stock", i, "", "a length > 0 and a price >= 0", arc.ErrRange)
+			return nil, fault(fn, item("stock", i), b, "", "a length > 0 and a price >= 0", arc.ErrRange)
 		}
 		if !priced {
 			s.stock[i].Price = b.Length
@@ -94,7 +94,7 @@ func newBarSearch(fn string, pieces []float64, stock []Bar, kerf float64) (*barS
 	sum := 0.0
 	for i, p := range pieces {
 		if !length(p) || p <= 0 || p+kerf > s.room+slack {
-			return nil, fault(fn, "pieces", i, "", "a length > 0 that some bar holds", arc.ErrRange)
+			return nil, fault(fn, item("pieces", i), p, "mm", "a length > 0 that some bar holds", arc.ErrRange)
 		}
 		s.order = append(s.order, i)
 		sum += p + kerf

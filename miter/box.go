@@ -73,7 +73,7 @@ func (b Box) Solve() ([]BoxBoard, error) {
 	for i, s := range sides {
 		var ok bool
 		if out[i], ok = s.board(b.Height, b.Rim); !ok {
-			return nil, fault(fn, "Plan", i, "", "sides long enough for their boards up to the height", ErrVanish)
+			return nil, fault(fn, item("Plan", i), b.Plan[i], "mm", "sides long enough for their boards up to the height", ErrVanish)
 		}
 	}
 	if !simple(topOf(sides, b.Height)) {
@@ -113,7 +113,7 @@ func (b Box) sides(fn string) ([]side, error) {
 		}
 		cuts, err := corner.Cuts()
 		if err != nil {
-			return nil, fault(fn, "Plan", j, "", "corners that can be cut: "+err.Error(), ErrNoSeam)
+			return nil, fault(fn, item("Plan", j), b.Plan[j], "mm", "corners that can be cut: "+err.Error(), ErrNoSeam)
 		}
 		sides[i].right, sides[j].left = cuts.First, cuts.Second
 	}
@@ -145,18 +145,18 @@ func (b Box) check(fn string) error {
 	}
 	for i, p := range b.Plan {
 		if !length(p.X) || !length(p.Y) {
-			return fault(fn, "Plan", i, "", "coordinates up to 1e9 mm", arc.ErrNotFinite)
+			return fault(fn, item("Plan", i), p, "mm", "coordinates up to 1e9", arc.ErrNotFinite)
 		}
 		if r2.Norm(r2.Sub(b.Plan[(i+1)%n], p)) <= slack {
-			return fault(fn, "Plan", i, "", "no corner twice", arc.ErrZeroArea)
+			return fault(fn, item("Plan", i), p, "mm", "no corner twice", arc.ErrZeroArea)
 		}
 	}
 	for i, w := range b.Boards {
 		if !length(w.Thickness) || w.Thickness <= 0 {
-			return fault(fn, "Boards.Thickness", i, "", "> 0 up to 1e9 mm", arc.ErrRange)
+			return fault(fn, item("Boards", i)+".Thickness", w.Thickness, "mm", "> 0 up to 1e9", arc.ErrRange)
 		}
 		if !(math.Sin(float64(w.Tilt)) > 1e-6) {
-			return fault(fn, "Boards.Tilt", w.Tilt, "", "a board that rises", arc.ErrRange)
+			return fault(fn, item("Boards", i)+".Tilt", w.Tilt, "", "a board that rises", arc.ErrRange)
 		}
 	}
 	if arc.Polygon(b.Plan...).Area() <= 0 {

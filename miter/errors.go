@@ -3,6 +3,7 @@ package miter
 import (
 	"errors"
 	"math"
+	"strconv"
 
 	"example.com/sagitta/arc"
 )
@@ -24,6 +25,9 @@ var (
 	// ErrTolerance: a path cannot be had within the tolerance.
 	ErrTolerance = errors.New("tolerance not reached")
 )
+
+// item names an element of a list: Plan[3].
+func item(name string, i int) string { return name + "[" + strconv.Itoa(i) + "]" }
 
 func fault(fn, param string, value any, unit, need string, kind error) error {
 	return &ParamError{Func: fn, Param: param, Value: value, Unit: unit, Need: need, Err: kind}

@@ -55,13 +55,13 @@ func (r Run) Solve() ([]Piece, error) {
 		}
 		cuts, err := r.corner(i, j).Cuts()
 		if err != nil {
-			return nil, fault(fn, "Path", i+1, "", "walls that turn by less than 180°", ErrNoSeam)
+			return nil, fault(fn, item("Path", j), r.Path[j], "mm", "walls that turn by less than 180°", ErrNoSeam)
 		}
 		out[i].Right, out[j].Left = cuts.First, cuts.Second
 	}
 	for i := range out {
 		if r.measure(&out[i]); out[i].Short < 0 {
-			return nil, fault(fn, "Path", i, "", "walls as long as the cuts at their ends", ErrVanish)
+			return nil, fault(fn, item("Path", i), r.Path[i], "mm", "walls as long as the cuts at their ends", ErrVanish)
 		}
 	}
 	return out, nil
@@ -74,10 +74,10 @@ func (r Run) check(fn string) error {
 	}
 	for i, p := range r.Path {
 		if !length(p.X) || !length(p.Y) {
-			return fault(fn, "Path", i, "", "coordinates up to 1e9 mm", arc.ErrNotFinite)
+			return fault(fn, item("Path", i), p, "mm", "coordinates up to 1e9", arc.ErrNotFinite)
 		}
 		if (r.Closed || i < n-1) && r2.Norm(r.wall(i)) <= slack {
-			return fault(fn, "Path", i, "", "no point twice", arc.ErrZeroArea)
+			return fault(fn, item("Path", i), p, "mm", "no point twice", arc.ErrZeroArea)
 		}
 	}
 	if err := needBetween(fn, "Tilt", r.Tilt, 0, 180*arc.Degree); err != nil {

@@ -117,7 +117,7 @@ func showSection(fn, name string, p arc.Path) (section, error) {
 		_, tangent := s.At(0)
 		slope, ok := rising(tangent, turn)
 		if !ok || !(n > 0) {
-			return nil, fault(fn, name, i, "", "segments that rise from end to end", ErrNotRising)
+			return nil, fault(fn, item(name, i), s.A, "mm", "segments that rise from end to end", ErrNotRising)
 		}
 		if i > 0 {
 			last := out[i-1]

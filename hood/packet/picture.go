@@ -79,31 +79,53 @@ func (c *camera) project(v r3.Vec) (x, y, z float64) {
 		math.Round(r3.Dot(v, c.near)*100) / 100
 }
 
+// triangle draws a face that looks at the viewer, row by row.
 func (c *camera) triangle(a, b, d r3.Vec) {
-	ax, ay, az := c.project(a)
-	bx, by, bz := c.project(b)
-	dx, dy, dz := c.project(d)
-	area := (bx-ax)*(dy-ay) - (by-ay)*(dx-ax)
+	n := r3.Cross(r3.Sub(b, a), r3.Sub(d, a))
+	if !(r3.Dot(n, c.near) > 0) {
+		return
+	}
+	light := math.Abs(r3.Dot(r3.Unit(n), r3.Unit(r3.Vec{X: -0.35, Y: 0.75, Z: 0.55})))
+	tone := uint8(1 + math.Round(120+130*light))
+	var p [3][3]float64
+	for i, v := range [3]r3.Vec{a, b, d} {
+		p[i][0], p[i][1], p[i][2] = c.project(v)
+	}
+	area := (p[1][0]-p[0][0])*(p[2][1]-p[0][1]) - (p[1][1]-p[0][1])*(p[2][0]-p[0][0])
 	if area == 0 {
 		return
 	}
-	n := r3.Unit(r3.Cross(r3.Sub(b, a), r3.Sub(d, a)))
-	light := math.Abs(r3.Dot(n, r3.Unit(r3.Vec{X: -0.35, Y: 0.75, Z: 0.55})))
-	tone := uint8(1 + math.Round(120+130*light))
-	for y := int(max(0, min(ay, by, dy))); y <= int(min(float64(c.h-1), max(ay, by, dy))); y++ {
-		for x := int(max(0, min(ax, bx, dx))); x <= int(min(float64(c.w-1), max(ax, bx, dx))); x++ {
-			px, py := float64(x), float64(y)
-			u := ((px-ax)*(dy-ay) - (py-ay)*(dx-ax)) / area
-			v := ((bx-ax)*(py-ay) - (by-ay)*(px-ax)) / area
-			if u < 0 || v < 0 || u+v > 1 {
-				continue
-			}
-			z := az + u*(bz-az) + v*(dz-az)
-			if i := y*c.w + x; z > c.depth[i] {
+	// Depth over the picture is a plane: its slopes along x and y.
+	zx := ((p[1][2]-p[0][2])*(p[2][1]-p[0][1]) - (p[2][2]-p[0][2])*(p[1][1]-p[0][1])) / area
+	zy := ((p[2][2]-p[0][2])*(p[1][0]-p[0][0]) - (p[1][2]-p[0][2])*(p[2][0]-p[0][0])) / area
+	top, bottom := min(p[0][1], p[1][1], p[2][1]), max(p[0][1], p[1][1], p[2][1])
+	for y := max(0, top); y <= min(float64(c.h-1), bottom); y++ {
+		lo, hi := rowOf(p, y)
+		for x := max(0, math.Ceil(lo)); x <= min(float64(c.w-1), hi); x++ {
+			z := p[0][2] + zx*(x-p[0][0]) + zy*(y-p[0][1])
+			if i := int(y)*c.w + int(x); z > c.depth[i] {
 				c.depth[i], c.tone[i] = z, tone
 			}
 		}
 	}
+}
+
+// rowOf returns where a triangle begins and ends on a row.
+func rowOf(p [3][3]float64, y float64) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for i := range 3 {
+		a, b := p[i], p[(i+1)%3]
+		if y < min(a[1], b[1]) || y > max(a[1], b[1]) {
+			continue
+		}
+		x0, x1 := a[0], b[0]
+		if a[1] != b[1] {
+			x0 = a[0] + (b[0]-a[0])*(y-a[1])/(b[1]-a[1])
+			x1 = x0
+		}
+		lo, hi = min(lo, x0, x1), max(hi, x0, x1)
+	}
+	return lo, hi
 }
 
 // line draws an edge where nothing lies clearly before it.

@@ -1,0 +1,268 @@
+package cut
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// bevel cuts a bevel with the V cutter of twice its angle, or lists it for the
+// saw. With the tip at height z over the show face its flank lies in the bevel
+// where the tip follows the show edge shifted inward by z·tan(angle): pass by
+// pass the tip goes down and outward, to end on the show edge.
+func (p *planner) bevel(q *piece, b Bevel) error {
+	tool, why := p.opt.bevelTool(b, p.top)
+	tan := math.Tan(float64(b.Angle))
+	var ways []track
+	if why == "" {
+		heights := append([]float64{p.top}, steps(p.top, 0, tool.Step)...)
+		ways, why = p.bevelWays(q, b.Edge, heights, tan)
+		if why == "" {
+			w := p.pen(tool)
+			if b.Edge.Closed {
+				w.sinkRounds(ways, heights)
+			} else {
+				w.sink(ways, heights)
+			}
+			p.keep(w, q, BevelCut, p.top, 0)
+			return nil
+		}
+	}
+	p.saw = append(p.saw, Saw{Placement: q.at, Name: q.name, Edge: b.Edge, Angle: b.Angle, Why: why})
+	return nil
+}
+
+// bevelWays returns the way of the tip at each height.
+func (p *planner) bevelWays(q *piece, edge arc.Path, heights []float64, tan float64) ([]track, string) {
+	var out []track
+	for _, z := range heights {
+		way, ok := shifted(edge, math.Max(0, z*tan))
+		if !ok {
+			return nil, "its edge is too short or too round for its width"
+		}
+		t := newTrack(way)
+		if !edge.Closed {
+			t, ok = p.ends(q, edge, t, tan, z)
+			if !ok {
+				return nil, "it ends in inside corners"
+			}
+		}
+		out = append(out, t)
+	}
+	return out, ""
+}
+
+// shifted returns the path with every segment moved to the left by a distance,
+// neighbors run on or trimmed to where they meet.
+func shifted(p arc.Path, by float64) (arc.Path, bool) {
+	n := p.NumSegments()
+	if by == 0 {
+		return p.Clone(), true
+	}
+	seg := make([]arc.Segment, n)
+	for i := range seg {
+		s := p.Segment(i)
+		if s.Chord() == 0 || s.Turn > 0 && s.Radius() <= by {
+			return arc.Path{}, false
+		}
+		_, u := s.At(0)
+		_, v := s.At(s.Length())
+		seg[i] = arc.Segment{A: r2.Add(s.A, r2.Scale(by, left(u))), B: r2.Add(s.B, r2.Scale(by, left(v))), Turn: s.Turn}
+	}
+	from, to := make([]float64, n), make([]float64, n)
+	for i := range seg {
+		to[i] = seg[i].Length()
+	}
+	for i := range seg {
+		j := i + 1
+		if j == n {
+			if !p.Closed {
+				break
+			}
+			j = 0
+		}
+		var ok bool
+		if to[i], from[j], ok = meet(seg[i], seg[j]); !ok {
+			return arc.Path{}, false
+		}
+	}
+	out := arc.Path{Closed: p.Closed}
+	for i, s := range seg {
+		if to[i]-from[i] < joint {
+			return arc.Path{}, false
+		}
+		at, _ := s.At(from[i])
+		out.V = append(out.V, arc.Vertex{P: at, Turn: partTurn(s, to[i]-from[i])})
+	}
+	if !p.Closed {
+		at, _ := seg[n-1].At(to[n-1])
+		out.V = append(out.V, arc.Vertex{P: at})
+	}
+	return out, true
+}
+
+func left(u r2.Vec) r2.Vec { return r2.Vec{X: -u.Y, Y: u.X} }
+
+// partTurn returns the Turn of a piece of a segment that is l long.
+func partTurn(s arc.Segment, l float64) float64 {
+	if s.Turn == 0 {
+		return 0
+	}
+	return math.Tan(float64(s.Angle()) / 4 * l / s.Length())
+}
+
+// meet returns the lengths along a, near its end, and b, near its start, at
+// which they meet; either may lie beyond the end. Newton's method finds lines
+// in one step.
+func meet(a, b arc.Segment) (onA, onB float64, ok bool) {
+	la, lb := a.Length(), b.Length()
+	onA = la
+	for range 30 {
+		p, u := a.At(onA)
+		q, v := b.At(onB)
+		gap := r2.Sub(q, p)
+		if r2.Norm(gap) < 1e-10*(1+r2.Norm(p)) {
+			return onA, onB, true
+		}
+		cross := r2.Cross(u, v)
+		if math.Abs(cross) < 1e-9 {
+			return onA, onB, r2.Norm(gap) < 1e-6
+		}
+		onA += r2.Cross(gap, v) / cross
+		onB += r2.Cross(gap, u) / cross
+		if !(math.Abs(onA-la) <= la && math.Abs(onB) <= lb) {
+			return 0, 0, false
+		}
+	}
+	return 0, 0, false
+}
+
+// ends lets the way of the tip run on past the ends of an edge, or stop short
+// of them, so that the flank makes all of the bevel and nothing beyond.
+func (p *planner) ends(q *piece, edge arc.Path, t track, tan, z float64) (track, bool) {
+	n := len(t.seg)
+	last := edge.Segment(edge.NumSegments() - 1)
+	_, u0 := edge.Segment(0).At(0)
+	_, u1 := last.At(last.Length())
+	before, after := p.beside(q, last.B, u1, edge.V[0].P, u0)
+	wide := (p.top - z) * tan
+	from, to := 0.0, t.length()
+	from -= p.runOn(before, wide, z*tan, p.top*tan)
+	to += p.runOn(after, wide, z*tan, p.top*tan)
+	if to-from < 1 {
+		return t, false
+	}
+	// Lines run on straight; arcs too, along their tangent.
+	if from > 0 || to < t.length() {
+		t = cutTrack(t, math.Max(0, from), math.Min(t.length(), to))
+		n = len(t.seg)
+	}
+	var seg []arc.Segment
+	if from < 0 {
+		_, u := t.seg[0].At(0)
+		seg = append(seg, arc.Segment{A: r2.Add(t.seg[0].A, r2.Scale(from, u)), B: t.seg[0].A})
+	}
+	seg = append(seg, t.seg...)
+	if more := to - edgeLength(t, from); more > joint {
+		e := t.seg[n-1]
+		_, u := e.At(e.Length())
+		seg = append(seg, arc.Segment{A: e.B, B: r2.Add(e.B, r2.Scale(more, u))})
+	}
+	return trackOf(seg), true
+}
+
+// edgeLength returns how far along the untrimmed track the trimmed one ends.
+func edgeLength(t track, from float64) float64 { return math.Max(0, from) + t.length() }
+
+func trackOf(seg []arc.Segment) track {
+	var t track
+	sum := 0.0
+	for _, s := range seg {
+		sum += s.Length()
+		t.seg = append(t.seg, s)
+		t.end = append(t.end, sum)
+	}
+	return t
+}
+
+func cutTrack(t track, from, to float64) track { return trackOf(t.pieces(from, to)) }
+
+// beside returns by how much the outline turns left at the start and at the
+// end of an edge: the interior angle there is π less that.
+func (p *planner) beside(q *piece, end, endTangent, start, startTangent r2.Vec) (before, after float64) {
+	loop := q.outline.Outer
+	for i := range loop.NumSegments() {
+		s := loop.Segment(i)
+		if s.Chord() == 0 {
+			continue
+		}
+		if r2.Norm(r2.Sub(s.B, start)) < 1e-6 {
+			_, u := s.At(s.Length())
+			before = math.Atan2(r2.Cross(u, startTangent), r2.Dot(u, startTangent))
+		}
+		if r2.Norm(r2.Sub(s.A, end)) < 1e-6 {
+			_, u := s.At(0)
+			after = math.Atan2(r2.Cross(endTangent, u), r2.Dot(endTangent, u))
+		}
+	}
+	return before, after
+}
+
+// runOn returns how far the tip runs on past an end at which the outline turns
+// left by an angle; negative where it stops short. wide is the radius of the
+// cutter at the sheet's top, in the shift of the tip, full that of the back
+// edge.
+//
+// At an outside corner the neighbor cuts off the bevel; where that lies
+// beyond the square end of the edge the flank follows, for as far as the
+// bevel is wide. At an inside corner the cutter keeps its radius from the
+// neighbor's wall.
+func (p *planner) runOn(turn, wide, in, full float64) float64 {
+	if turn > 1e-9 {
+		return p.opt.Overrun + math.Max(0, math.Min(full, full/math.Tan(turn)))
+	}
+	back := wide
+	if turn < -math.Pi/2 {
+		x := -turn
+		back = math.Max(back, (wide+in*math.Cos(x))/math.Sin(x))
+	}
+	return -back
+}
+
+// sink cuts along ways from one to the next lower, back and forth. While it
+// goes down along a way the tip is higher than it will be there, and its flank
+// off the bevel.
+func (p *pen) sink(ways []track, heights []float64) {
+	p.down(ways[0].at(0), p.top)
+	for i := 1; i < len(ways); i++ {
+		t, z, next := ways[i], heights[i-1], heights[i]
+		if i%2 == 0 {
+			t = t.reversed()
+		}
+		p.feed(t.at(0), 0, z)
+		p.pass(t, z, next)
+	}
+}
+
+// sinkRounds does so along closed ways.
+func (p *pen) sinkRounds(ways []track, heights []float64) {
+	start := ways[len(ways)-1].longest()
+	at := ways[len(ways)-1].at(start)
+	ramp, end := 0.0, 0.0
+	var t track
+	for i := 1; i < len(ways); i++ {
+		z, next := heights[i-1], heights[i]
+		s, _ := ways[i].nearest(at)
+		t = ways[i].from(s)
+		if i == 1 {
+			p.down(t.at(0), p.top)
+		}
+		p.feed(t.at(0), 0, z)
+		end = t.length()
+		ramp = p.rampLength(z-next, end/4)
+		p.follow(t, []knot{{0, z}, {ramp, next}, {end, next}})
+	}
+	z := heights[len(heights)-1]
+	p.follow(t, []knot{{end, z}, {end + ramp, z}})
+}

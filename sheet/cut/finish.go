@@ -1,0 +1,125 @@
+package cut
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// program puts the operations in sequence and sums them up.
+func (p *planner) program() Program {
+	out := Program{
+		Title: p.job.Title, Sheet: p.job.Stock.Shape().Bounds(), Thickness: p.top, Material: p.job.Stock.Material,
+		Safe: p.top + p.opt.Safe, Through: p.opt.Through, Saw: p.saw, Rest: p.rest,
+	}
+	out.Operations = inSequence(p.ops, p.small())
+	seen := map[int]bool{}
+	changes := 0
+	for i, o := range out.Operations {
+		if i == 0 || o.Tool != out.Operations[i-1].Tool {
+			changes++
+		}
+		for _, t := range p.opt.Tools {
+			if t.Number == o.Tool && !seen[o.Tool] {
+				seen[o.Tool] = true
+				out.Tools = append(out.Tools, t)
+			}
+		}
+	}
+	out.Minutes = float64(changes) * p.opt.Change
+	for _, m := range out.Moves() {
+		l := m.Length()
+		if m.Rapid {
+			out.TravelLength += l
+			out.Minutes += l / p.opt.Rapid
+		} else {
+			out.CutLength += l
+			out.Minutes += l / m.Feed
+		}
+	}
+	return out
+}
+
+// smallArea is the area below which a part is cut out before the large ones,
+// while the sheet around it is still whole, mm².
+const smallArea = 40000
+
+// small tells which placements are small parts.
+func (p *planner) small() map[int]bool {
+	out := map[int]bool{}
+	for _, q := range p.pieces {
+		if q.outline.Area() < smallArea {
+			out[q.at] = true
+		}
+	}
+	return out
+}
+
+// inSequence sorts the operations by kind and cutter, small parts' outlines
+// before large ones, and within these by the shortest way to the next from
+// where the last one ended. Equal ways go by the sequence given.
+func inSequence(ops []Operation, small map[int]bool) []Operation {
+	group := func(o Operation) int {
+		g := 2 * int(o.Kind)
+		if o.Kind == OutlineCut && !small[o.Placement] {
+			g++
+		}
+		return g
+	}
+	var out []Operation
+	at := r2.Vec{}
+	for g := 0; g <= 2*int(OutlineCut)+1; g++ {
+		var todo []Operation
+		for _, o := range ops {
+			if group(o) == g {
+				todo = append(todo, o)
+			}
+		}
+		for len(todo) > 0 {
+			i := nextOf(todo, at, out)
+			out = append(out, todo[i])
+			at = todo[i].End()
+			todo = append(todo[:i], todo[i+1:]...)
+		}
+	}
+	return out
+}
+
+// nextOf returns which operation begins nearest to a point, of those of the
+// cutter in use if there are any.
+func nextOf(todo []Operation, at r2.Vec, done []Operation) int {
+	best, dist := -1, math.Inf(1)
+	for pass := range 2 {
+		for i, o := range todo {
+			if pass == 0 && (len(done) == 0 || done[len(done)-1].Tool != o.Tool) {
+				continue
+			}
+			if d := r2.Norm(r2.Sub(o.Start(), at)); d < dist {
+				best, dist = i, d
+			}
+		}
+		if best >= 0 {
+			return best
+		}
+	}
+	return best
+}
+
+// Clearance returns how far apart parts have to lie, and from the edge of the
+// sheet, for what their work cuts beside them: the cutter's diameter around an
+// outline, and the V cutter's radius at the sheet's top beside a bevel. Grooves
+// that run out are up to the part.
+func Clearance(job Job, opt Options) float64 {
+	t := job.Stock.Thickness
+	opt = opt.filled(t)
+	mill, _ := opt.mill()
+	out := mill.Diameter
+	for _, w := range job.Works {
+		for _, b := range w.Bevels {
+			if _, why := opt.bevelTool(b, t); why == "" {
+				out = math.Max(out, t*math.Tan(float64(b.Angle))+opt.Overrun)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,148 @@
+package cut
+
+import (
+	"math"
+	"slices"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A grid is the cells over a part, each with its center for a point.
+type grid struct {
+	at     r2.Vec
+	cell   float64
+	nx, ny int
+	marks  []bool
+}
+
+func newGrid(b r2.Box, cell float64) *grid {
+	g := &grid{at: b.Min, cell: cell}
+	g.nx = int((b.Max.X-b.Min.X)/cell) + 1
+	g.ny = int((b.Max.Y-b.Min.Y)/cell) + 1
+	g.marks = make([]bool, g.nx*g.ny)
+	return g
+}
+
+// mark marks the cell of a point and its neighbors: a cell not marked has its
+// center at least one and a half cells from every point marked.
+func (g *grid) mark(p r2.Vec) {
+	ix := int(math.Floor((p.X - g.at.X) / g.cell))
+	iy := int(math.Floor((p.Y - g.at.Y) / g.cell))
+	for y := max(0, iy-1); y <= min(g.ny-1, iy+1); y++ {
+		for x := max(0, ix-1); x <= min(g.nx-1, ix+1); x++ {
+			g.marks[y*g.nx+x] = true
+		}
+	}
+}
+
+// inside calls do for each center inside the loops, row by row.
+func (g *grid) inside(loops []loop, do func(p r2.Vec, marked bool)) {
+	var cuts []float64
+	for iy := range g.ny {
+		y := g.at.Y + (float64(iy)+0.5)*g.cell
+		cuts = cuts[:0]
+		for _, l := range loops {
+			for _, s := range l.seg {
+				cuts = append(cuts, crossings(s, y)...)
+			}
+		}
+		slices.Sort(cuts)
+		for k := 0; k+1 < len(cuts); k += 2 {
+			first := int(math.Ceil((cuts[k]-g.at.X)/g.cell - 0.5))
+			for ix := max(0, first); ix < g.nx; ix++ {
+				x := g.at.X + (float64(ix)+0.5)*g.cell
+				if x > cuts[k+1] {
+					break
+				}
+				do(r2.Vec{X: x, Y: y}, g.marks[iy*g.nx+ix])
+			}
+		}
+	}
+}
+
+// crossings returns the x at which a segment goes through the height y.
+func crossings(s arc.Segment, y float64) []float64 {
+	if s.Turn == 0 {
+		if (s.A.Y > y) == (s.B.Y > y) {
+			return nil
+		}
+		return []float64{s.A.X + (y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)}
+	}
+	c, r := s.Center(), s.Radius()
+	h := r*r - (y-c.Y)*(y-c.Y)
+	var out []float64
+	if h > 0 {
+		for _, sign := range [2]float64{-1, 1} {
+			p := r2.Vec{X: c.X + sign*math.Sqrt(h), Y: y}
+			if onArc(s, p) {
+				out = append(out, p.X)
+			}
+		}
+	}
+	// What the chord says of the ends decides how many there have to be.
+	if odd := (s.A.Y > y) != (s.B.Y > y); odd != (len(out)%2 == 1) {
+		if odd {
+			return []float64{s.A.X + (y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)}
+		}
+		return nil
+	}
+	return out
+}
+
+// onArc reports whether a point of the circle lies on the arc: on the outer
+// side of its chord.
+func onArc(s arc.Segment, p r2.Vec) bool {
+	side := r2.Cross(r2.Sub(s.B, s.A), r2.Sub(p, s.A))
+	return (side < 0) == (s.Turn > 0)
+}
+
+// tileSize is the side of a tile, mm.
+const tileSize = 16.0
+
+// Tiles find the probes near a move.
+type tiles struct {
+	origin r2.Vec
+	nx, ny int
+	size   float64
+	first  []int32 // index of the first probe of each tile, and their count
+}
+
+// sort puts the probes into the sequence of the tiles.
+func (f *field) sort() {
+	box := f.job.Stock.Shape().Bounds()
+	for _, q := range f.pieces {
+		box.Min = r2.Vec{X: math.Min(box.Min.X, q.box.Min.X), Y: math.Min(box.Min.Y, q.box.Min.Y)}
+		box.Max = r2.Vec{X: math.Max(box.Max.X, q.box.Max.X), Y: math.Max(box.Max.Y, q.box.Max.Y)}
+	}
+	size := box.Size()
+	f.tiles = tiles{origin: box.Min, size: tileSize}
+	// At most a million tiles.
+	for size.X*size.Y/(f.size*f.size) > 1e6 || math.Max(size.X, size.Y)/f.size > 1e6 {
+		f.size *= 2
+	}
+	f.nx, f.ny = int(size.X/f.size)+1, int(size.Y/f.size)+1
+	f.first = make([]int32, f.nx*f.ny+1)
+	for i := range f.probe {
+		f.first[f.tileOf(&f.probe[i])+1]++
+	}
+	for i := 1; i < len(f.first); i++ {
+		f.first[i] += f.first[i-1]
+	}
+	next := slices.Clone(f.first)
+	sorted := make([]probe, len(f.probe))
+	for i := range f.probe {
+		t := f.tileOf(&f.probe[i])
+		sorted[next[t]] = f.probe[i]
+		next[t]++
+	}
+	f.probe = sorted
+}
+
+func (t *tiles) column(x float64) int {
+	return max(0, min(t.nx-1, int((x-t.origin.X)/t.size)))
+}
+
+func (t *tiles) row(y float64) int { return max(0, min(t.ny-1, int((y-t.origin.Y)/t.size))) }
+
+func (t *tiles) tileOf(p *probe) int { return t.row(p.y)*t.nx + t.column(p.x) }

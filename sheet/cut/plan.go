@@ -1,0 +1,149 @@
+package cut
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Plan returns the program that cuts the parts of one sheet. The same input
+// gives the same program.
+//
+// It is an error if an option or the job cannot be used, if no cutter can make
+// a slot, a pocket or an opening (ErrNoTool), or if the cutter is too wide to
+// get round an outline or into an opening or a pocket (ErrNoWay). Bevels no
+// cutter matches are no error: they are listed in Program.Saw. Whether
+// neighbors lie far enough apart is not looked at here: [Clearance] says how
+// far that is, and [Replay] finds where it is not.
+func Plan(ctx context.Context, job Job, opt Options) (Program, error) {
+	const fn = "cut.Plan"
+	if err := job.check(fn); err != nil {
+		return Program{}, err
+	}
+	if err := opt.check(fn); err != nil {
+		return Program{}, err
+	}
+	p := &planner{fn: fn, job: job, top: job.Stock.Thickness, opt: opt.filled(job.Stock.Thickness)}
+	p.mill, _ = p.opt.mill()
+	if p.mill.reach() < p.top+p.opt.Through {
+		return Program{}, &ParamError{Func: fn, Param: "opt.Tools", Value: p.mill.MaxDepth, Unit: "mm", Need: fmt.Sprintf("an outline cutter that reaches %g mm", p.top+p.opt.Through), Err: ErrNoTool}
+	}
+	p.pieces = job.pieces()
+	for i := range p.pieces {
+		if err := ctx.Err(); err != nil {
+			return Program{}, err
+		}
+		if err := p.piece(&p.pieces[i]); err != nil {
+			return Program{}, err
+		}
+	}
+	return p.program(), nil
+}
+
+type planner struct {
+	fn     string
+	job    Job
+	opt    Options
+	top    float64
+	mill   Tool
+	pieces []piece
+	ops    []Operation
+	saw    []Saw
+	rest   []Rest
+}
+
+func (p *planner) piece(q *piece) error {
+	for i, s := range q.work.Slots {
+		if err := p.slot(q, i, s); err != nil {
+			return err
+		}
+	}
+	for i, k := range q.work.Pockets {
+		if err := p.pocket(q, i, k); err != nil {
+			return err
+		}
+	}
+	for i, h := range q.outline.Holes {
+		if err := p.profile(q, OpeningCut, fmt.Sprintf("Outline.Holes[%d]", i), h); err != nil {
+			return err
+		}
+	}
+	for _, b := range q.work.Bevels {
+		if err := p.bevel(q, b); err != nil {
+			return err
+		}
+	}
+	return p.profile(q, OutlineCut, "Outline.Outer", q.outline.Outer)
+}
+
+func (p *planner) pen(t Tool) *pen { return &pen{o: p.opt, tool: t, top: p.top} }
+
+// keep ends an operation and keeps it.
+func (p *planner) keep(w *pen, q *piece, k Kind, depth float64, tabs int) {
+	w.up()
+	p.ops = append(p.ops, Operation{
+		Kind: k, Placement: q.at, Name: q.name, Tool: w.tool.Number, Depth: depth, Tabs: tabs, Moves: w.moves,
+	})
+}
+
+func (p *planner) fault(q *piece, what string, value any, unit, need string, err error) error {
+	return &ParamError{Func: p.fn, Param: fmt.Sprintf("job.Parts[%d] %s %s", q.part, q.name, what), Value: value, Unit: unit, Need: need, Err: err}
+}
+
+// slot cuts a slot back and forth, deeper by a pass each time.
+func (p *planner) slot(q *piece, i int, s Slot) error {
+	tool, ok := p.opt.slotTool(s)
+	if !ok {
+		return p.fault(q, fmt.Sprintf("Slots[%d]", i), s.Width, "mm", fmt.Sprintf("an end mill no wider that reaches %g mm", s.Depth), ErrNoTool)
+	}
+	w := p.pen(tool)
+	w.backAndForth(newTrack(lanes(s, tool.Diameter, p.opt.Step)), p.top-s.Depth)
+	p.keep(w, q, SlotCut, s.Depth, 0)
+	return nil
+}
+
+// lanes returns the way of the axis that covers a slot once: along its middle
+// where the cutter fills it, else to and fro.
+func lanes(s Slot, diameter, step float64) arc.Path {
+	u := r2.Unit(r2.Sub(s.To, s.From))
+	n := r2.Vec{X: -u.Y, Y: u.X}
+	spare := s.Width - diameter
+	if spare < 2*widthSlack {
+		return arc.Polyline(s.From, s.To)
+	}
+	count := int(math.Ceil(spare/(step*diameter))) + 1
+	var pts []r2.Vec
+	for i := range count {
+		off := r2.Scale(spare*(float64(i)/float64(count-1)-0.5), n)
+		a, b := r2.Add(s.From, off), r2.Add(s.To, off)
+		if i%2 == 1 {
+			a, b = b, a
+		}
+		pts = append(pts, a, b)
+	}
+	return arc.Polyline(pts...)
+}
+
+// backAndForth cuts along an open track down to a height.
+func (p *pen) backAndForth(t track, to float64) {
+	z := p.top
+	p.down(t.at(0), z)
+	for _, next := range steps(p.top, to, p.tool.Step) {
+		p.pass(t, z, next)
+		z, t = next, t.reversed()
+	}
+}
+
+// pass cuts once along an open track. It goes down by a ramp, comes back to
+// take away the wedge that leaves, lest the next pass meet more than one step, and
+// goes on.
+func (p *pen) pass(t track, z, next float64) {
+	l := t.length()
+	ramp := p.rampLength(z-next, l)
+	p.follow(t, []knot{{0, z}, {ramp, next}})
+	p.follow(t.reversed(), []knot{{l - ramp, next}, {l, next}})
+	p.follow(t, []knot{{0, next}, {l, next}})
+}

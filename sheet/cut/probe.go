@@ -1,0 +1,239 @@
+package cut
+
+import (
+	"context"
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A probe is a point of the sheet whose height is followed.
+type probe struct {
+	x, y      float64
+	z         float64 // height now
+	low, high float32 // what may be and what has to be
+	grow      float32 // by how much the cutter is taken to be wider
+	feature   int32
+	piece     int32
+	line      int32 // of the move that made z
+	station   int32 // number of its station on a ring, from 1; else 0
+}
+
+// Where probes stand. Those along the edges of features stand a tolerance off
+// on both sides, every 0.5 mm: a cutter of radius r that goes x too far leaves a
+// notch 2·sqrt(2rx) long, 0.8 mm for r = 1.6, x = 0.05. Those on faces and floors stand
+// in a grid; away from every edge a cell is proved whole by the cutter grown,
+// or shrunk, by half the cell's diagonal.
+const (
+	station   = 0.5     // mm
+	maxCell   = 2.0     // mm
+	maxProbes = 8 << 20 // spacing grows where a job would need more
+)
+
+// A field is all probes of a job, and the tiles they are found by.
+type field struct {
+	job     Job
+	opt     Options
+	top     float64
+	pieces  []piece
+	surface []surface
+	station float64
+	cell    float64
+	rings   []ring
+	marks   int // stations of all rings
+	probe   []probe
+	tiles
+}
+
+// A ring is a loop that has to be cut through.
+type ring struct {
+	piece   int
+	feature int32
+	length  float64
+	s       []float64 // length at each of its stations
+	first   int       // number of the first of them
+}
+
+func newField(ctx context.Context, job Job, opt Options) (*field, error) {
+	f := &field{job: job, opt: opt, top: job.Stock.Thickness, pieces: job.pieces()}
+	f.spacing()
+	for i := range f.pieces {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		f.surface = append(f.surface, newSurface(&f.pieces[i], opt, f.top))
+		f.piece(i)
+	}
+	f.sort()
+	return f, nil
+}
+
+// spacing sets how dense the probes stand: the cells small enough that no end
+// mill goes between them, and all coarser where there would be too many.
+func (f *field) spacing() {
+	f.cell, f.station = maxCell, station
+	for _, t := range f.opt.Tools {
+		if !t.V() {
+			f.cell = math.Max(0.5, math.Min(f.cell, t.Diameter/2))
+		}
+	}
+	length, area := 0.0, 0.0
+	for _, q := range f.pieces {
+		size := q.box.Size()
+		area += size.X * size.Y
+		for _, e := range q.edges() {
+			length += e.Length()
+		}
+	}
+	f.station = math.Max(f.station, length*2/(maxProbes/2))
+	f.cell = math.Max(math.Max(f.cell, f.station), math.Sqrt(area/(maxProbes/4)))
+}
+
+// edges returns the edges of all features of a part.
+func (q *piece) edges() []arc.Path {
+	out := q.outline.Loops()
+	for _, s := range q.work.Slots {
+		out = append(out, s.rect())
+	}
+	for _, k := range q.work.Pockets {
+		out = append(out, k.Area.Loops()...)
+	}
+	return out
+}
+
+func (f *field) add(p r2.Vec, d demand, piece int, grow float64) {
+	f.probe = append(f.probe, probe{
+		x: p.X, y: p.Y, z: f.top, low: float32(d.low), high: float32(d.high),
+		grow: float32(grow), feature: d.feature, piece: int32(piece),
+	})
+}
+
+func (f *field) piece(i int) {
+	g := newGrid(f.pieces[i].box, f.cell)
+	f.edges(i, g)
+	f.bevelEdges(i, g)
+	f.faces(i, g)
+}
+
+// edges sets the probes along the edges of features.
+func (f *field) edges(i int, g *grid) {
+	q, s := &f.pieces[i], &f.surface[i]
+	for k, l := range q.outline.Loops() {
+		r := ring{piece: i, feature: int32(loopOf + k), length: l.Length(), first: f.marks}
+		tights := insideCorners(l, f.millRadius())
+		f.along(l, g, func(p, n r2.Vec, at float64) {
+			out := r2.Add(p, r2.Scale(f.opt.Tolerance, n))
+			f.look(i, s, r2.Sub(p, r2.Scale(f.opt.Tolerance, n)), r.feature)
+			if depth(s.loops, out, 1) > -s.side || inTight(tights, out) {
+				return // beside another edge, or where the cutter need not get
+			}
+			d := demand{low: -s.through, high: 0, feature: r.feature}
+			f.add(out, d, i, 0)
+			f.marks++
+			r.s = append(r.s, at)
+			f.probe[len(f.probe)-1].station = int32(f.marks)
+		})
+		f.rings = append(f.rings, r)
+	}
+	for k, w := range q.work.Slots {
+		f.both(i, s, w.rect(), g, int32(slotOf+k))
+	}
+	for k, w := range q.work.Pockets {
+		for _, l := range w.Area.Loops() {
+			f.both(i, s, l, g, int32(pocketOf+k))
+		}
+	}
+}
+
+func (f *field) millRadius() float64 {
+	m, _ := f.opt.mill()
+	return m.Diameter / 2
+}
+
+// both sets probes on both sides of an edge.
+func (f *field) both(i int, s *surface, l arc.Path, g *grid, feature int32) {
+	f.along(l, g, func(p, n r2.Vec, _ float64) {
+		n = r2.Scale(f.opt.Tolerance, n)
+		f.look(i, s, r2.Add(p, n), feature)
+		f.look(i, s, r2.Sub(p, n), feature)
+	})
+}
+
+// look sets a probe that has the demand of the surface, if it is on the part.
+func (f *field) look(i int, s *surface, p r2.Vec, feature int32) {
+	in := depth(s.loops, p, 1)
+	if in < s.side {
+		return
+	}
+	d := s.at(p, in)
+	if d.feature == faceOf {
+		d.feature = feature
+	}
+	f.add(p, d, i, 0)
+}
+
+// along calls do at stations along a path, with the normal to the right and
+// the length there, and marks the cells of the grid that the path goes through. It leaves out the
+// ends of segments, where the edge of another one may be as near.
+func (f *field) along(l arc.Path, g *grid, do func(p, n r2.Vec, at float64)) {
+	sum := 0.0
+	for k := range l.NumSegments() {
+		s := l.Segment(k)
+		length := s.Length()
+		if length == 0 {
+			continue
+		}
+		n := int(math.Ceil(length / f.station))
+		for j := range n {
+			p, u := s.At(length * (float64(j) + 0.5) / float64(n))
+			g.mark(p)
+			if d := length * math.Min(float64(j)+0.5, float64(n-j)-0.5) / float64(n); d > f.opt.Tolerance {
+				do(p, r2.Vec{X: u.Y, Y: -u.X}, sum+length*(float64(j)+0.5)/float64(n))
+			}
+		}
+		sum += length
+	}
+}
+
+// bevelEdges sets lines of probes across the bevels.
+func (f *field) bevelEdges(i int, g *grid) {
+	s := &f.surface[i]
+	for _, b := range s.bevels {
+		length := b.seg.Length()
+		for _, share := range [...]float64{0.02, 0.25, 0.5, 0.75, 0.98, 1.04} {
+			n := int(math.Ceil(length / f.station))
+			for j := range n {
+				p, u := b.seg.At(length * (float64(j) + 0.5) / float64(n))
+				p = r2.Add(p, r2.Scale(share*b.width, left(u)))
+				g.mark(p)
+				f.look(i, s, p, int32(bevelOf+b.at))
+			}
+		}
+	}
+}
+
+// faces sets the probes of the grid. Where no edge is near, one with the
+// cutter grown stands for all that is protected in its cell, and one with the
+// cutter shrunk for all that is asked.
+func (f *field) faces(i int, g *grid) {
+	s := &f.surface[i]
+	half := g.cell / math.Sqrt2
+	g.inside(s.loops, func(p r2.Vec, marked bool) {
+		if marked {
+			f.look(i, s, p, faceOf)
+			return
+		}
+		d := s.at(p, 1e9)
+		if d.sloped {
+			f.look(i, s, p, faceOf)
+			return
+		}
+		asked := d
+		d.high = math.Inf(1)
+		f.add(p, d, i, half)
+		if asked.low = -s.through; !math.IsInf(asked.high, 1) {
+			f.add(p, asked, i, -half)
+		}
+	})
+}

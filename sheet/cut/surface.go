@@ -1,0 +1,293 @@
+package cut
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A surface is what a part is to look like from above: how deep a point may be
+// cut and how deep it has to be. Both are lenient by side, the allowance
+// sideways: near the edge of a feature the lower of what may be and the
+// higher of what has to be is taken.
+type surface struct {
+	top, through float64
+	side         float64
+	loops        []loop
+	slots        []slotFloor
+	pockets      []pocketFloor
+	bevels       []slope
+}
+
+type loop struct {
+	seg []arc.Segment
+	box []r2.Box
+}
+
+func newLoop(p arc.Path) loop {
+	var l loop
+	for i := range p.NumSegments() {
+		if s := p.Segment(i); s.Chord() > 0 {
+			l.seg = append(l.seg, s)
+			l.box = append(l.box, s.Bounds())
+		}
+	}
+	return l
+}
+
+func loopsOf(r arc.Region) []loop {
+	var out []loop
+	for _, l := range r.Loops() {
+		out = append(out, newLoop(l))
+	}
+	return out
+}
+
+// depth returns how far p is inside a region of loops, negative outside: the
+// distance to the boundary, no farther than most.
+func depth(loops []loop, p r2.Vec, most float64) float64 {
+	in := false
+	d := most
+	for _, l := range loops {
+		for i, s := range l.seg {
+			b := l.box[i]
+			if crosses(s, b, p) {
+				in = !in
+			}
+			if p.X > b.Min.X-d && p.X < b.Max.X+d && p.Y > b.Min.Y-d && p.Y < b.Max.Y+d {
+				_, x, _ := foot(s, p)
+				d = math.Min(d, x)
+			}
+		}
+	}
+	if in {
+		return d
+	}
+	return -d
+}
+
+// crosses reports whether a ray from p to the right crosses a segment an odd
+// number of times. Its answer is of use away from the segment only.
+func crosses(s arc.Segment, b r2.Box, p r2.Vec) bool {
+	if p.Y < b.Min.Y || p.Y > b.Max.Y || p.X > b.Max.X {
+		return false
+	}
+	// The chord, and then the piece between it and the arc.
+	odd := (s.A.Y > p.Y) != (s.B.Y > p.Y) && p.X < s.A.X+(p.Y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)
+	if s.Turn != 0 && inCap(s, p) {
+		odd = !odd
+	}
+	return odd
+}
+
+// inCap reports whether p lies between an arc and its chord.
+func inCap(s arc.Segment, p r2.Vec) bool {
+	side := r2.Cross(r2.Sub(s.B, s.A), r2.Sub(p, s.A))
+	if (side < 0) != (s.Turn > 0) {
+		return false
+	}
+	return r2.Norm(r2.Sub(p, s.Center())) < s.Radius()
+}
+
+// A slotFloor is a slot in its own frame.
+type slotFloor struct {
+	from, u    r2.Vec
+	l, half, z float64
+	xlo, xhi   float64
+	ylo, yhi   float64
+}
+
+// A pocketFloor is a pocket; in its corners that a round cutter does not
+// reach, nothing is asked.
+type pocketFloor struct {
+	loops []loop
+	tight []tight
+	box   r2.Box
+	z     float64
+}
+
+// A slope is one segment of a bevel that the program is to cut.
+type slope struct {
+	seg      arc.Segment
+	box      r2.Box
+	tan      float64
+	width    float64 // at the top
+	slack    float64 // of the angle
+	at       int     // index of the bevel
+	from, to float64 // lengths between which it has to be cut
+
+	stopA, stopB bool // it must not go on past that end
+}
+
+func newSurface(q *piece, o Options, top float64) surface {
+	s := surface{top: top, through: o.Through, side: 0.9 * o.Tolerance}
+	s.loops = loopsOf(q.outline)
+	for _, k := range q.work.Slots {
+		u := r2.Sub(k.To, k.From)
+		l := r2.Norm(u)
+		f := slotFloor{from: k.From, u: r2.Scale(1/l, u), l: l, half: k.Width / 2, z: top - k.Depth}
+		out := f.half + 1
+		f.xlo, f.xhi = math.Min(k.From.X, k.To.X)-out, math.Max(k.From.X, k.To.X)+out
+		f.ylo, f.yhi = math.Min(k.From.Y, k.To.Y)-out, math.Max(k.From.Y, k.To.Y)+out
+		s.slots = append(s.slots, f)
+	}
+	mill, _ := o.mill()
+	for _, k := range q.work.Pockets {
+		f := pocketFloor{z: top - k.Depth, box: k.Area.Bounds()}
+		for _, l := range k.Area.Loops() {
+			f.loops = append(f.loops, newLoop(l))
+			f.tight = append(f.tight, insideCorners(l.Reverse(), mill.Diameter/2)...)
+		}
+		s.pockets = append(s.pockets, f)
+	}
+	for i, b := range q.work.Bevels {
+		if tool, why := o.bevelTool(b, top); why == "" {
+			s.addBevel(q, i, b, tool)
+		}
+	}
+	return s
+}
+
+// addBevel adds the segments of a bevel. Near an end in an inside corner
+// nothing is asked, as the cutter has to stay off the neighbor.
+func (s *surface) addBevel(q *piece, at int, b Bevel, tool Tool) {
+	tan := math.Tan(float64(b.Angle))
+	wide := s.top * tan
+	n := b.Edge.NumSegments()
+	for i := range n {
+		g := b.Edge.Segment(i)
+		f := slope{seg: g, box: g.Bounds(), tan: tan, width: wide, at: at, to: g.Length()}
+		f.slack = math.Abs(math.Tan(float64(tool.Angle/2))-tan) * s.top
+		if i == 0 && !b.Edge.Closed && turnsIn(q.outline.Outer, g.A) {
+			f.stopA, f.from = true, 4*wide
+		}
+		if i == n-1 && !b.Edge.Closed && turnsIn(q.outline.Outer, g.B) {
+			f.stopB, f.to = true, f.to-4*wide
+		}
+		s.bevels = append(s.bevels, f)
+	}
+}
+
+// turnsIn reports whether a loop has an inside corner at p, or runs straight on where
+// a bevel may end.
+func turnsIn(loop arc.Path, p r2.Vec) bool {
+	for i := range loop.NumSegments() {
+		if r2.Norm(r2.Sub(loop.Segment(i).B, p)) < 1e-6 {
+			return cornerTurn(loop, i) < 1e-9
+		}
+	}
+	return false
+}
+
+// A demand is what a surface asks of a point.
+type demand struct {
+	low, high float64 // the height may not be below, nor above
+	feature   int32   // what asks for it
+	sloped    bool
+}
+
+// Features are numbered: the face, loops from 1, then slots, pockets and
+// bevels, each in a range of its own.
+const (
+	faceOf   = 0
+	loopOf   = 1
+	slotOf   = 1 << 24
+	pocketOf = 2 << 24
+	bevelOf  = 3 << 24
+)
+
+// at returns the demand at a point that lies so deep inside the outline.
+func (s *surface) at(p r2.Vec, inside float64) demand {
+	d := demand{low: s.top, high: math.Inf(1)}
+	if inside < s.side {
+		d.low = -s.through
+		if inside < 0 {
+			return d
+		}
+	}
+	s.addSlots(&d, p)
+	for i := range s.pockets {
+		s.pockets[i].add(&d, p, s.side, int32(pocketOf+i))
+	}
+	for i := range s.bevels {
+		s.bevels[i].add(&d, p, s)
+	}
+	if inside < s.side {
+		d.high = math.Inf(1)
+	}
+	return d
+}
+
+func (s *surface) addSlots(d *demand, p r2.Vec) {
+	for i := range s.slots {
+		f := &s.slots[i]
+		if p.X < f.xlo || p.X > f.xhi || p.Y < f.ylo || p.Y > f.yhi {
+			continue
+		}
+		v := r2.Sub(p, f.from)
+		x, y := r2.Dot(v, f.u), math.Abs(r2.Cross(f.u, v))
+		beyond := math.Max(-x, x-f.l)
+		if y > f.half+s.side || beyond > 0 && math.Hypot(beyond, y) > f.half+s.side {
+			continue
+		}
+		if f.z < d.low {
+			d.low, d.feature = f.z, int32(slotOf+i)
+		}
+		if y < f.half-s.side && beyond < -s.side && f.z < d.high {
+			d.high, d.feature = f.z, int32(slotOf+i)
+		}
+	}
+}
+
+func (f *pocketFloor) add(d *demand, p r2.Vec, side float64, feature int32) {
+	if p.X < f.box.Min.X-side || p.X > f.box.Max.X+side || p.Y < f.box.Min.Y-side || p.Y > f.box.Max.Y+side {
+		return
+	}
+	in := depth(f.loops, p, 1)
+	if in < -side {
+		return
+	}
+	if f.z < d.low {
+		d.low, d.feature = f.z, feature
+	}
+	if in < side || f.z >= d.high || inTight(f.tight, p) {
+		return
+	}
+	d.high, d.feature = f.z, feature
+}
+
+// inTight reports whether a point is in a corner that the cutter need not
+// reach.
+func inTight(t []tight, p r2.Vec) bool {
+	for _, c := range t {
+		if r2.Norm(r2.Sub(p, c.at)) < c.span+0.1 {
+			return true
+		}
+	}
+	return false
+}
+
+func (f *slope) add(d *demand, p r2.Vec, s *surface) {
+	w := f.width + s.side
+	if p.X < f.box.Min.X-w || p.X > f.box.Max.X+w || p.Y < f.box.Min.Y-w || p.Y > f.box.Max.Y+w {
+		return
+	}
+	l, dist, in := foot(f.seg, p)
+	if in < 0 || in > w {
+		return
+	}
+	square := dist <= math.Abs(in)+1e-9
+	if !square && (f.stopA && l <= 0 || f.stopB && l > 0) {
+		return
+	}
+	// Past other ends the plane goes on, allowed but not asked.
+	d.sloped = true
+	if z := (in - s.side) / f.tan; z < d.low {
+		d.low, d.feature = z, int32(bevelOf+f.at)
+	}
+	square = square && l > f.from && l < f.to
+	if z := (in+s.side)/f.tan + f.slack; square && z < s.top && z < d.high {
+		d.high, d.feature = z, int32(bevelOf+f.at)
+	}
+}

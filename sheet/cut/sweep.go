@@ -1,0 +1,126 @@
+package cut
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A sweep is a piece of a move, short enough for its box to be tight.
+type sweep struct {
+	seg      arc.Segment
+	u        r2.Vec // along, of a straight one
+	l        float64
+	z0, rise float64 // height at the start, and per mm
+	low      float64
+	line     int32
+}
+
+// cut lowers the probes that a move sweeps over.
+func (r *replayer) cut(m *Move) {
+	s := m.plan()
+	l := s.Length()
+	n := int(math.Min(1e5, math.Max(1, math.Ceil(l/(3*r.size)))))
+	for i := range n {
+		w := sweep{seg: s, l: l, z0: m.From.Z, low: low(m), line: int32(m.Line)}
+		if n > 1 {
+			w.seg = sub(s, l*float64(i)/float64(n), l*float64(i+1)/float64(n))
+			w.l = l / float64(n)
+			w.z0 += (m.To.Z - m.From.Z) * float64(i) / float64(n)
+		}
+		if l > 0 {
+			w.rise = (m.To.Z - m.From.Z) / l
+			w.low = math.Min(w.z0, w.z0+w.rise*w.l)
+		}
+		if w.seg.Turn == 0 && w.l > 0 {
+			w.u = r2.Scale(1/w.l, r2.Sub(w.seg.B, w.seg.A))
+		}
+		r.sweep(&w)
+	}
+}
+
+// sweep lowers the probes in the tiles around a piece of a move.
+func (r *replayer) sweep(w *sweep) {
+	b := w.seg.Bounds()
+	rad := r.radiusAt(r.top-w.low) + r.cell
+	x0, x1 := r.column(b.Min.X-rad), r.column(b.Max.X+rad)
+	y0, y1 := r.row(b.Min.Y-rad), r.row(b.Max.Y+rad)
+	for y := y0; y <= y1; y++ {
+		from, to := r.first[y*r.nx+x0], r.first[y*r.nx+x1+1]
+		for i := from; i < to; i++ {
+			p := &r.probe[i]
+			if p.z <= w.low {
+				continue
+			}
+			if z := r.height(w, p); z < p.z {
+				r.lower(p, z, w.line)
+			}
+		}
+	}
+}
+
+// radiusAt returns how wide the cutter is at a height over its tip.
+func (r *replayer) radiusAt(h float64) float64 {
+	if !r.tool.V() {
+		return r.tool.Diameter / 2
+	}
+	return math.Min(r.tool.Diameter/2, h*r.tool.slope())
+}
+
+// lower cuts a probe down to a height.
+func (r *replayer) lower(p *probe, z float64, line int32) {
+	took := p.z - z
+	limit := r.tool.Step
+	if r.tool.V() {
+		// A step down takes as much again beside the tip's last way, where
+		// both flanks of the cutter move.
+		limit *= 2
+	}
+	if p.grow == 0 && p.station == 0 {
+		r.rep.DeepestPass = math.Max(r.rep.DeepestPass, took)
+		if took > limit+r.opt.Tolerance {
+			q := &r.pieces[p.piece]
+			r.book.add(Fault{Kind: DeepPass, Placement: q.at, Name: q.name, Feature: featureName(p.feature), At: r2.Vec{X: p.x, Y: p.y}, Z: took, Need: limit, Line: int(line)})
+		}
+	}
+	p.z, p.line = z, line
+}
+
+// height returns how low the cutter comes over a probe, +Inf where it does not.
+func (r *replayer) height(w *sweep, p *probe) float64 {
+	var at, d float64
+	if w.seg.Turn == 0 {
+		x, y := p.x-w.seg.A.X, p.y-w.seg.A.Y
+		at = math.Max(0, math.Min(w.l, x*w.u.X+y*w.u.Y))
+		d = math.Hypot(x-at*w.u.X, y-at*w.u.Y)
+	} else {
+		at, d, _ = foot(w.seg, r2.Vec{X: p.x, Y: p.y})
+	}
+	d -= float64(p.grow)
+	rad := r.tool.Diameter / 2
+	if d >= rad {
+		return math.Inf(1)
+	}
+	if w.l == 0 {
+		return w.low + r.flank(d)
+	}
+	if !r.tool.V() {
+		if w.rise == 0 {
+			return w.low
+		}
+		// The lowest place of the axis from which the cutter covers the probe.
+		reach := math.Sqrt(rad*rad - math.Max(0, d)*math.Max(0, d))
+		return math.Max(w.low, w.z0+w.rise*at-math.Abs(w.rise)*reach)
+	}
+	return math.Max(w.low, w.z0+w.rise*at) + r.flank(d)
+}
+
+// flank returns the height of a V cutter's flank over its tip, at a distance
+// from the axis.
+func (r *replayer) flank(d float64) float64 {
+	if !r.tool.V() || d <= 0 {
+		return 0
+	}
+	return d / r.tool.slope()
+}

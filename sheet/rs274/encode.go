@@ -1,0 +1,255 @@
+package rs274
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet/cut"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// ParamError says which value of a program cannot be written.
+type ParamError = arc.ParamError
+
+// Options say how a program is written.
+type Options struct {
+	// Unit is that of the text: Millimeters, which is zero, writes G21 and 4
+	// decimals, Inches G20 and 5.
+	Unit arc.Unit
+
+	// Cautions are printed in the header beside those every program has.
+	Cautions []string
+}
+
+// Encode writes a program. It computes no cut: a move becomes a line of text,
+// its numbers rounded; an arc's I and J are reckoned from its rounded start
+// and checked, so that the radii to its rounded ends agree to 0.001 mm where
+// 0.002 mm is the standard's limit (§3.5.3).
+//
+// It is an error if a number is not finite, a move in the work has no feed, or
+// an arc cannot be rounded so; then nothing is written.
+func Encode(w io.Writer, p cut.Program, o Options) error {
+	e := &encoder{o: o, unit: 1, decimals: 4}
+	if o.Unit == arc.Inches {
+		e.unit, e.decimals = arc.Inch, 5
+	}
+	e.header(p)
+	e.setup(p)
+	for i, op := range p.Operations {
+		e.operation(p, i, op)
+	}
+	e.line("G0 Z%s", e.num(p.Safe))
+	e.line("M5")
+	e.line("M2")
+	if e.err != nil {
+		return e.err
+	}
+	_, err := w.Write(e.w.Bytes())
+	return err
+}
+
+// An encoder knows what the machine's state is after the lines written.
+type encoder struct {
+	w        bytes.Buffer
+	o        Options
+	unit     float64 // mm
+	decimals int
+	err      error
+	at       [3]string // position as printed; "" is not known
+	pos      r3.Vec    // the same, as a reader takes it, mm
+	feed     string
+	tool     int
+}
+
+func (e *encoder) fail(param string, value any, unit, need string, err error) {
+	if e.err == nil {
+		e.err = &ParamError{Func: "rs274.Encode", Param: param, Value: value, Unit: unit, Need: need, Err: err}
+	}
+}
+
+// maxLine is how long a line is written at most; the standard takes 256
+// characters (§3.3).
+const maxLine = 80
+
+func (e *encoder) line(format string, args ...any) {
+	s := fmt.Sprintf(format, args...)
+	if e.err != nil {
+		return
+	}
+	if len(s) > maxLine {
+		e.fail("line", s, "", "at most 80 characters", arc.ErrRange)
+		return
+	}
+	e.w.WriteString(s + "\n")
+}
+
+// maxNumber bounds a coordinate, mm, and a feed, mm/min.
+const maxNumber = 1e7
+
+// num prints a length or a feed in the program's unit.
+func (e *encoder) num(v float64) string { return e.fixed(v/e.unit, e.decimals) }
+
+func (e *encoder) fixed(v float64, decimals int) string {
+	if !(math.Abs(v) <= maxNumber) {
+		e.fail("number", v, "", "a finite number of a machine's size", arc.ErrNotFinite)
+		return "0"
+	}
+	s := fmt.Sprintf("%.*f", decimals, v)
+	// No trailing zeros, no negative zero.
+	for s[len(s)-1] == '0' && decimals > 0 {
+		s = s[:len(s)-1]
+	}
+	if s[len(s)-1] == '.' {
+		s = s[:len(s)-1]
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+// value returns what a reader makes of a printed number, mm.
+func (e *encoder) value(s string) float64 {
+	v, _, ok := number(s)
+	if !ok {
+		return math.NaN()
+	}
+	return v * e.unit
+}
+
+// operation writes the moves of one operation, after a change of cutter where
+// it has another.
+func (e *encoder) operation(p cut.Program, i int, op cut.Operation) {
+	if len(op.Moves) == 0 {
+		return
+	}
+	if op.Tool != e.tool {
+		e.change(p, op)
+	}
+	e.comment(fmt.Sprintf("%d: %s of %s, %s deep", i+1, op.Kind, op.Name, e.length(op.Depth)))
+	if op.Moves[0].Rapid {
+		// Travel at the safe height, then down.
+		e.straight("G0", r3.Vec{X: op.Moves[0].To.X, Y: op.Moves[0].To.Y, Z: p.Safe})
+	}
+	for _, m := range op.Moves {
+		e.move(m)
+	}
+}
+
+func (e *encoder) length(mm float64) string {
+	if e.o.Unit == arc.Inches {
+		return e.fixed(mm/arc.Inch, 3) + " in"
+	}
+	return e.fixed(mm, 2) + " mm"
+}
+
+// change writes a change of cutter: up, spindle stopped, changed, started.
+func (e *encoder) change(p cut.Program, op cut.Operation) {
+	name := ""
+	for _, t := range p.Tools {
+		if t.Number == op.Tool {
+			name = t.Label()
+		}
+	}
+	if op.Tool < 1 || op.Tool > 99999 {
+		e.fail("tool", op.Tool, "", "1 to 99999", arc.ErrRange)
+	}
+	speed := op.Moves[0].Speed
+	if !(speed > 0) {
+		e.fail("speed", speed, "rev/min", "> 0", arc.ErrRange)
+	}
+	e.comment(fmt.Sprintf("tool %d: %s", op.Tool, name))
+	e.line("G0 Z%s", e.num(p.Safe))
+	e.line("M5")
+	e.line("T%d M6", op.Tool)
+	e.line("S%s M3", e.fixed(speed, 0))
+	e.at, e.tool, e.feed = [3]string{"", "", e.num(p.Safe)}, op.Tool, ""
+	e.pos.Z = e.value(e.at[2])
+}
+
+func (e *encoder) move(m cut.Move) {
+	switch {
+	case m.Rapid:
+		e.straight("G0", m.To)
+	case !(m.Feed > 0):
+		e.fail("feed", m.Feed, "mm/min", "> 0", arc.ErrRange)
+	case e.flat(m):
+		e.straight("G1", m.To, e.rate(m.Feed))
+	default:
+		e.arc(m)
+	}
+}
+
+// rate returns the F word, or nothing where that feed is already set.
+func (e *encoder) rate(feed float64) string {
+	f := e.fixed(feed/e.unit, 2)
+	if f == e.feed {
+		return ""
+	}
+	e.feed = f
+	return " F" + f
+}
+
+// flat reports whether a move is written as a straight one: where the arc
+// leaves its chord by less than a last digit, or the chord is so short that its rounded
+// ends no longer tell the arc from a full circle.
+func (e *encoder) flat(m cut.Move) bool {
+	chord := math.Hypot(m.To.X-m.From.X, m.To.Y-m.From.Y)
+	least := 20 * math.Pow(10, -float64(e.decimals)) * e.unit
+	return m.Turn == 0 || chord*math.Abs(m.Turn)/2 < least/40 || chord < least && math.Abs(m.Turn) < 1
+}
+
+// axes returns the words of the axes that change, and the new position.
+func (e *encoder) axes(to r3.Vec, all bool) (string, [3]string) {
+	words := ""
+	now := [3]string{e.num(to.X), e.num(to.Y), e.num(to.Z)}
+	for i, s := range now {
+		if s != e.at[i] || all && i < 2 {
+			words += " " + "XYZ"[i:i+1] + s
+		}
+	}
+	return words, now
+}
+
+func (e *encoder) moved(now [3]string) {
+	e.at = now
+	e.pos = r3.Vec{X: e.value(now[0]), Y: e.value(now[1]), Z: e.value(now[2])}
+}
+
+func (e *encoder) straight(code string, to r3.Vec, rate ...string) {
+	words, now := e.axes(to, false)
+	if words == "" {
+		return
+	}
+	f := ""
+	if len(rate) > 0 {
+		f = rate[0]
+	}
+	e.line("%s%s%s", code, words, f)
+	e.moved(now)
+}
+
+// arc writes a G2 or G3.
+func (e *encoder) arc(m cut.Move) {
+	s := arc.Segment{A: r2.Vec{X: m.From.X, Y: m.From.Y}, B: r2.Vec{X: m.To.X, Y: m.To.Y}, Turn: m.Turn}
+	c := s.Center()
+	code := "G3"
+	if m.Turn < 0 {
+		code = "G2"
+	}
+	words, now := e.axes(m.To, true)
+	i, j := e.num(c.X-e.pos.X), e.num(c.Y-e.pos.Y)
+	from, to := r2.Vec{X: e.pos.X, Y: e.pos.Y}, r2.Vec{X: e.value(now[0]), Y: e.value(now[1])}
+	center := r2.Add(from, r2.Vec{X: e.value(i), Y: e.value(j)})
+	r0, r1 := r2.Norm(r2.Sub(from, center)), r2.Norm(r2.Sub(to, center))
+	if !(r0 > 0 && math.Abs(r0-r1) <= 0.001) {
+		e.fail("arc", r0-r1, "mm", "radii to both ends that agree to 0.001 mm after rounding", arc.ErrRange)
+		return
+	}
+	e.line("%s%s I%s J%s%s", code, words, i, j, e.rate(m.Feed))
+	e.moved(now)
+}

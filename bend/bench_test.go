@@ -39,6 +39,23 @@ func BenchmarkKerfPlanTwelveArcs(b *testing.B) {
 	b.ReportMetric(float64(kerfs), "kerfs")
 }
 
+// A thousand arcs whose radius jumps by two thousand and back at every joint,
+// under limits that none of the ways to cut them up keeps: as long as a
+// refusal takes.
+func BenchmarkKerfPlanHopeless(b *testing.B) {
+	l, t := make([]float64, maxSegments), make([]float64, maxSegments)
+	for i := range l {
+		t[i] = 3.0 / maxSegments
+		l[i] = t[i] * []float64{1e5, 50}[i%2]
+	}
+	profile := chain(r2.Vec{}, 0, l, t)
+	for b.Loop() {
+		if _, err := KerfPlan(profile, mdf19, Limits{Facet: 1e-4}); err == nil {
+			b.Fatal("planned")
+		}
+	}
+}
+
 func BenchmarkRefold(b *testing.B) {
 	profile := sweep(-1)
 	p, err := KerfPlan(profile, mdf19, common)

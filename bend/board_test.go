@@ -78,6 +78,8 @@ func TestProfileRefusals(t *testing.T) {
 	assert.ErrorIs(t, err, ErrTooMany)
 	_, err = KerfPlan(sweep(1), Board{Thickness: 1e-4, KerfWidth: 1e-6, Web: 1e-5}, Limits{Facet: 1e-12})
 	assert.Error(t, err, "millions of kerfs")
+	_, err = KerfPlan(sweep(-1), Board{Thickness: 1, KerfWidth: 0.01, Web: 0.001}, Limits{Facet: 1e-8})
+	assert.ErrorIs(t, err, ErrTooMany)
 }
 
 // A profile read from a drawing has its corners rounded to four decimals.
@@ -97,6 +99,22 @@ func TestRoundedProfile(t *testing.T) {
 	landed(t, p, s.Show)
 	assert.LessOrEqual(t, farthest(s.Show, p), lim.Facet+1e-9)
 	assert.LessOrEqual(t, farthest(p, s.Show), lim.Facet+1e-9)
+}
+
+// A slight corner in a straight is made up for by the kerfs on both sides of
+// it; in a straight at the end of the profile it is refused.
+func TestKinkedStraight(t *testing.T) {
+	p := chain(r2.Vec{}, 0, []float64{300, 100, 100, 300}, []float64{0.3, 0, 0, -0.3})
+	p.V[2].P.Y += 1e-3
+	lim := common
+	lim.Corner = 1e-4
+	plan, err := KerfPlan(p, mdf19, lim)
+	require.NoError(t, err)
+	landed(t, p, refold(t, plan, p).Show)
+	p = chain(r2.Vec{}, 0, []float64{300, 100, 100}, []float64{0.3, 0, 0})
+	p.V[2].P.Y += 1e-3
+	_, err = KerfPlan(p, mdf19, lim)
+	assert.ErrorIs(t, err, ErrCorner)
 }
 
 func TestRefoldRefusals(t *testing.T) {

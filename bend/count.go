@@ -90,6 +90,10 @@ func (p *planner) count(c *curve) (int, Limit, error) {
 		t = p.try(c, n)
 	}
 	if !t.fits() {
+		// Where radii vary the facet need not fall with every kerf more.
+		if m := p.room(c, n); lim == FacetLimit && m >= int(low) && p.try(c, m).facet <= p.lim.Facet*(1+slack) {
+			return m, lim, nil
+		}
 		return 0, lim, p.refuse(c, float64(n), lim)
 	}
 	return n, lim, nil
@@ -144,6 +148,10 @@ func (p *planner) refuse(c *curve, n float64, lim Limit) error {
 	turn := c.turn / float64(max(most, 1))
 	if most == 0 || turn > math.Pi/2*(1+slack) {
 		return p.refuseAny(c, where)
+	}
+	if room := maxKerfs - len(p.plan.Kerfs); lim == FacetLimit && n > float64(room) {
+		return fault(p.fn, "Limits.Facet"+where, p.lim.Facet, "mm",
+			fmt.Sprintf("at least %s mm: a plan has at most %d kerfs", up(p.try(c, most).facet), maxKerfs), ErrTooMany)
 	}
 	only := fmt.Sprintf("%.0f kerfs are needed and only %d fit", n, most)
 	web := 2 * p.width * p.lim.strain() / turn * (1 - 1e-6)

@@ -26,7 +26,8 @@ type Limits struct {
 
 	// Corner is the largest angle between two segments of the profile that is
 	// taken for the rounding of a smooth joint and turned by the nearest kerf.
-	// Zero stands for 1e-6 rad.
+	// Zero stands for 1e-6 rad. A straight at an end of the profile may have no
+	// corner in it, as nothing would turn it.
 	Corner arc.Angle
 }
 

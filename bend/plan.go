@@ -49,8 +49,8 @@ type Plan struct {
 }
 
 // maxKerfs bounds the work a plan can ask for: a hundred metres of blank with
-// a kerf every 5 mm.
-const maxKerfs = 20000
+// a kerf every 20 mm.
+const maxKerfs = 5000
 
 // KerfPlan returns the fewest kerfs that bend a board to a profile within the
 // limits.
@@ -133,47 +133,66 @@ func (p *planner) curve(c *curve, depth int) error {
 		p.lay(c, n, lim)
 		return nil
 	}
-	if c.arcs < 2 {
+	at := c.joint(p.b.KerfWidth + p.lim.Land)
+	if at == 0 || depth > 60 {
 		return err
 	}
-	one, two := c.split(depth < 8)
+	one, two := c.split(at)
 	if err := p.curve(&one, depth+1); err != nil {
 		return err
 	}
 	return p.curve(&two, depth+1)
 }
 
-// split cuts a curve of two arcs or more at a joint: where the radius changes
-// by the largest factor, or after the first arc.
-func (c *curve) split(best bool) (one, two curve) {
-	at, most := -1, 0.0
-	prev := -1
+// joint returns the index of the piece before which to cut a curve, so that
+// the radius varies about as much on both sides and neither is shorter than
+// least; 0 where there is no such piece or the radius varies by less
+// than a thousandth.
+func (c *curve) joint(least float64) int {
+	total, all := 0.0, c.length()
+	for i, prev := 0, 0.0; i < len(c.pieces); i++ {
+		if r := c.pieces[i].radius; r > 0 {
+			if prev > 0 {
+				total += math.Abs(math.Log(r / prev))
+			}
+			prev = r
+		}
+	}
+	if total < 1e-3 {
+		return 0
+	}
+	at, best := 0, total
+	seen, length, prev := 0.0, 0.0, 0.0
 	for i, q := range c.pieces {
 		if q.radius == 0 {
 			continue
 		}
-		if prev >= 0 {
-			if f := math.Abs(math.Log(q.radius / c.pieces[prev].radius)); at < 0 || best && f > most {
-				at, most = i, f
+		if prev > 0 {
+			step := math.Abs(math.Log(q.radius / prev))
+			worse := math.Max(seen, total-seen-step)
+			if worse < best*(1-slack) && length >= least && all-length >= least {
+				at, best = i, worse
 			}
+			seen += step
 		}
-		prev = i
+		length += q.turn * q.radius
+		prev = q.radius
 	}
+	return at
+}
+
+// split cuts a curve before one of its pieces.
+func (c *curve) split(at int) (one, two curve) {
 	one, two = *c, *c
-	one.pieces, one.turn, one.arcs = nil, 0, 0
-	two.pieces, two.turn, two.arcs = nil, 0, 0
-	for i, q := range c.pieces {
-		half := &one
-		if i >= at {
-			half = &two
-		}
-		half.pieces = append(half.pieces, q)
-		half.turn += q.turn
-		if q.radius > 0 {
-			half.arcs++
-		}
+	one.pieces, two.pieces = c.pieces[:at:at], c.pieces[at:]
+	one.turn, two.turn = 0, 0
+	for _, q := range one.pieces {
+		one.turn += q.turn
 	}
-	one.after, one.last, one.to = 0, false, c.pieces[at].vertex
+	for _, q := range two.pieces {
+		two.turn += q.turn
+	}
+	one.after, one.last, one.to = 0, false, two.pieces[0].vertex
 	two.before, two.first = 0, false
 	return one, two
 }

@@ -22,7 +22,6 @@ type curve struct {
 	pieces []piece
 	sense  float64 // +1 turning left: the show face is convex and kerfs close
 	turn   float64 // of all pieces together, > 0
-	arcs   int     // pieces that are not corners
 	to     int     // vertex at which it ends
 
 	before, after float64 // straight lengths beside it
@@ -34,13 +33,15 @@ type curve struct {
 const straightTurn = 1e-10
 
 // maxSegments bounds the work a profile can ask for.
-const maxSegments = 10000
+const maxSegments = 1000
 
 type element struct {
 	arc.Segment
 	turn float64 // signed, 0 for a line
 	from int     // vertex it begins at
 	to   int
+	kink int // vertex of a slight corner inside a line joined of several, 0 for none
+	by   arc.Angle
 }
 
 // elements returns the segments of a profile that have a length, flat ones as
@@ -48,7 +49,7 @@ type element struct {
 func elements(fn string, p arc.Path, corner float64) ([]element, error) {
 	out := make([]element, 0, len(p.V))
 	for i := range p.NumSegments() {
-		e := element{p.Segment(i), 0, i, i + 1}
+		e := element{Segment: p.Segment(i), from: i, to: i + 1}
 		if e.A == e.B {
 			continue
 		}
@@ -64,6 +65,9 @@ func elements(fn string, p arc.Path, corner float64) ([]element, error) {
 			}
 			if last.turn == 0 && e.turn == 0 {
 				last.B, last.to = e.B, e.to
+				if math.Abs(c) > straightTurn {
+					last.kink, last.by = i, arc.Angle(c)
+				}
 				continue
 			}
 		}
@@ -71,6 +75,14 @@ func elements(fn string, p arc.Path, corner float64) ([]element, error) {
 	}
 	if len(out) == 0 {
 		return nil, fault(fn, "profile length", 0.0, "mm", "> 0", ErrRange)
+	}
+	// Between bends the kerfs beside a kinked line make up for it; at an end
+	// of the profile nothing does.
+	for _, e := range []element{out[0], out[len(out)-1]} {
+		if e.kink > 0 {
+			return nil, fault(fn, fmt.Sprintf("profile corner at vertex %d", e.kink), e.by, "",
+				"none in a straight at an end of the profile", ErrCorner)
+		}
 	}
 	return out, nil
 }
@@ -112,7 +124,6 @@ func curves(es []element) (cs []curve, start float64) {
 			}
 		}
 		cs[len(cs)-1].add(piece{e.turn, e.Radius(), e.from}, e.to)
-		cs[len(cs)-1].arcs++
 		straight = 0
 	}
 	if len(cs) == 0 {

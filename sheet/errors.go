@@ -51,6 +51,9 @@ func checkRegion(fn, param string, r arc.Region) error {
 			return err
 		}
 	}
+	if at, bad := crossing(r); bad {
+		return &ParamError{Func: fn, Param: param, Value: at, Unit: "mm", Need: "loops that do not cross", Err: arc.ErrCrossing}
+	}
 	return nil
 }
 

@@ -9,28 +9,50 @@ import (
 )
 
 // grown returns polygons that hold a region grown by d >= 0: the outer one and
-// those of its holes that are left. Where an outline is too rough for its
-// edges to be moved one by one, the convex hull stands for the outer loop, and
-// a hole is given up.
+// those of its holes that are left. Edges are moved one by one, which is exact;
+// where they get in each other's way the true parallel is taken, and where that
+// fails too the convex hull, without holes.
 func grown(r arc.Region, d, tol float64) (outer []r2.Vec, holes [][]r2.Vec) {
 	outer, ok := grownLoop(r.Outer, d, tol)
-	if !ok {
-		outer = outset(hull(around(r.Outer, tol)), d)
-	}
 	for _, h := range r.Holes {
-		if p, ok := grownLoop(h, d, tol); ok && shoelace(p) < 0 {
+		p, fine := grownLoop(h, d, tol)
+		holes, ok = append(holes, p), ok && fine
+	}
+	if ok {
+		return outer, holes
+	}
+	if outer, holes, ok = parallel(r, d, tol); ok {
+		return outer, holes
+	}
+	outer, _ = outset(hull(around(r.Outer, tol)), d)
+	return outer, nil
+}
+
+// parallel is grown by the true parallel of the region. Its rounding is added
+// to the distance.
+func parallel(r arc.Region, d, tol float64) (outer []r2.Vec, holes [][]r2.Vec, ok bool) {
+	const slack = 2e-7
+	out, err := r.Offset(d+slack, arc.OffsetOptions{Join: arc.MiterJoin, MiterLimit: 1.5, Tolerance: slack})
+	if err != nil || len(out) != 1 {
+		return nil, nil, false
+	}
+	if outer = around(out[0].Outer, tol); !simple(outer) {
+		return nil, nil, false
+	}
+	for _, h := range out[0].Holes {
+		if p := around(h, tol); simple(p) && shoelace(p) < 0 {
 			holes = append(holes, p)
 		}
 	}
-	return outer, holes
+	return outer, holes, true
 }
 
 // grownLoop moves a loop to its right by d >= 0; ok is false where the result
 // crosses itself or turned over.
 func grownLoop(l arc.Path, d, tol float64) (p []r2.Vec, ok bool) {
 	flat := around(l, tol)
-	p = outset(flat, d)
-	return p, len(p) >= 3 && (shoelace(p) > 0) == (shoelace(flat) > 0) && simple(p)
+	p, ok = outset(flat, d)
+	return p, ok && len(p) >= 3 && (shoelace(p) > 0) == (shoelace(flat) > 0) && simple(p)
 }
 
 // around returns a polygon on the right of a loop, away from its material, and
@@ -99,14 +121,16 @@ func straightened(p []r2.Vec) []r2.Vec {
 }
 
 // outset moves every edge of p by d to its right and joins them: at sharp
-// corners to the left by two more edges outside the arc of radius d.
-func outset(p []r2.Vec, d float64) []r2.Vec {
+// corners to the left by two more edges outside the arc of radius d. It is not
+// ok where an edge turns round, having no length left.
+func outset(p []r2.Vec, d float64) (out []r2.Vec, ok bool) {
 	if d == 0 {
-		return p
+		return p, true
 	}
-	var out []r2.Vec
 	n := len(p)
+	first := make([]int, n) // the first point that stands for each vertex
 	for i, v := range p {
+		first[i] = len(out)
 		a, b := r2.Unit(r2.Sub(v, p[(i+n-1)%n])), r2.Unit(r2.Sub(p[(i+1)%n], v))
 		turn := math.Atan2(r2.Cross(a, b), r2.Dot(a, b))
 		right := func(u r2.Vec) r2.Vec { return r2.Vec{X: d * u.Y, Y: -d * u.X} }
@@ -117,7 +141,14 @@ func outset(p []r2.Vec, d float64) []r2.Vec {
 		t := d * math.Tan(turn/4)
 		out = append(out, r2.Add(v, r2.Add(right(a), r2.Scale(t, a))), r2.Add(v, r2.Sub(right(b), r2.Scale(t, b))))
 	}
-	return out
+	for i := range p {
+		j := (i + 1) % n
+		moved := r2.Sub(out[first[j]], out[(first[j]+len(out)-1)%len(out)])
+		if r2.Dot(moved, r2.Sub(p[j], p[i])) < 0 {
+			return out, false
+		}
+	}
+	return out, true
 }
 
 func shoelace(p []r2.Vec) float64 {

@@ -100,12 +100,8 @@ func (r *run) packKind(p *plan, i int, pack rectPacker, b budget) []Sheet {
 
 func (r *run) packed(items []rects.Item, bin rects.Size, pack rectPacker, b budget) [][]rects.Placed {
 	b = r.limited(b)
-	ctx := r.ctx
-	if b.time > 0 {
-		limit, cancel := context.WithTimeout(ctx, b.time)
-		defer cancel()
-		ctx = limit
-	}
+	ctx, cancel := context.WithTimeout(r.ctx, maxTime(b.time))
+	defer cancel()
 	r.iterations += b.iterations
 	return pack(items, bin, rects.Stop{Ctx: ctx, Iterations: b.iterations * ordersPerSweep})
 }

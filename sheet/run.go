@@ -57,7 +57,9 @@ func (o Options) share(i int, all []group, parts []Part) Options {
 			own = math.Sqrt(float64(n))
 		}
 	}
-	o.Time = time.Duration(float64(o.Time) * own / sum)
+	if sum > 0 {
+		o.Time = time.Duration(float64(o.Time) * own / sum)
+	}
 	return o
 }
 
@@ -137,10 +139,10 @@ func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, b budg
 	}
 	b = r.limited(b)
 	res, err := place.Fit(r.ctx, items, containers, place.Options{
-		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Workers: r.opt.Workers, Progress: r.progress(p),
+		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Workers: r.opt.Workers, Progress: r.progress(),
 	})
 	if err != nil {
-		return nil, r.explain(err, of)
+		return nil, r.explain("sheet.Nest", err, of)
 	}
 	r.iterations += res.Iterations
 	on := make([]Sheet, len(containers))
@@ -218,21 +220,25 @@ func (r *run) solid(l arc.Path, d float64, at r2.Vec) []r2.Vec {
 }
 
 // explain turns an error of the engine into one about the parts.
-func (r *run) explain(err error, of []int) error {
+func (r *run) explain(fn string, err error, of []int) error {
 	var e *place.Error
 	var i int
 	if !errors.As(err, &e) {
 		return err
 	}
 	if _, scan := fmt.Sscanf(e.Param, "items[%d]", &i); scan != nil || i >= len(of) {
-		return fmt.Errorf("sheet.Nest: %w", err)
+		return fmt.Errorf("%s: %w", fn, err)
 	}
 	part := r.group.parts[of[i]]
-	return &ParamError{Func: "sheet.Nest", Param: fmt.Sprintf("parts[%d].Outline", part), Value: r.parts[part].Name, Need: e.Need, Err: arc.ErrCrossing}
+	kind := arc.ErrCrossing
+	if errors.Is(err, place.ErrTooLarge) {
+		kind = arc.ErrRange
+	}
+	return &ParamError{Func: fn, Param: fmt.Sprintf("parts[%d].Outline", part), Value: r.parts[part].Name, Need: e.Need, Err: kind}
 }
 
-// progress returns the engine's callback, which adds what stands already.
-func (r *run) progress(*plan) func(place.Progress) {
+// progress returns the engine's callback.
+func (r *run) progress() func(place.Progress) {
 	if r.opt.Progress == nil {
 		return nil
 	}

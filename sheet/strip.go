@@ -1,0 +1,146 @@
+package sheet
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"time"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/place"
+	"example.com/sagitta/internal/rects"
+)
+
+// A Strip is a layout on a roll or a board that is cut to length.
+type Strip struct {
+	Placements []Placement
+	Length     float64 // mm along x, the margins included
+	Use        float64 // area of the parts by Length times the width
+	Iterations int
+	Stopped    bool
+}
+
+// NestStrip places all copies on a strip of a width along y, whose grain runs
+// along x, and makes its length as short as it finds within the budget. The
+// parts have to be of one material and thickness; sets and priorities say
+// nothing here. What is returned has passed [Check]. It is a [*ParamError] if a
+// part cannot lie across the strip.
+func NestStrip(ctx context.Context, parts []Part, width float64, opt Options) (Strip, error) {
+	const fn = "sheet.NestStrip"
+	if err := needSize(fn, "width", width); err != nil {
+		return Strip{}, err
+	}
+	if err := checkInput(fn, parts, nil, opt); err != nil {
+		return Strip{}, err
+	}
+	for i := range parts {
+		if !alike(parts[i], parts[0]) {
+			return Strip{}, &ParamError{Func: fn, Param: fmt.Sprintf("parts[%d].Material", i), Value: parts[i].Material, Need: "one material and thickness", Err: arc.ErrRange}
+		}
+	}
+	if len(parts) == 0 {
+		return Strip{}, nil
+	}
+	roll := Stock{Material: parts[0].Material, Thickness: parts[0].Thickness, Width: width, Length: maxSize}
+	r := newRun(ctx, parts, []Stock{roll}, group{parts: canonical(parts), stock: []int{0}}, opt.share(0, nil, parts))
+	s, err := r.strip(width)
+	if err != nil {
+		return Strip{}, err
+	}
+	s.measure(parts, width, opt)
+	s.Iterations, s.Stopped = r.iterations, ctx.Err() != nil
+	roll.Length = s.Length
+	if err := Check(r.unset(), []Stock{roll}, Layout{Sheets: []Sheet{{Placements: s.Placements}}}, opt); err != nil {
+		return Strip{}, fmt.Errorf("%s: the search made a faulty layout: %w", fn, err)
+	}
+	return s, nil
+}
+
+// unset returns the parts without their sets.
+func (r *run) unset() []Part {
+	out := append([]Part(nil), r.parts...)
+	for i := range out {
+		out[i].Set = ""
+	}
+	return out
+}
+
+func (s *Strip) measure(parts []Part, width float64, opt Options) {
+	area := 0.0
+	for _, p := range s.Placements {
+		b := parts[p.Part].Outline.Transform(p.Motion()).Bounds()
+		s.Length = math.Max(s.Length, b.Max.X+opt.Margin)
+		area += parts[p.Part].Outline.Area()
+	}
+	s.Use = area / (s.Length * width)
+}
+
+func (r *run) strip(width float64) (Strip, error) {
+	inset := r.opt.Margin - r.opt.Gap/2
+	if r.plain() {
+		if s, ok := r.rectStrip(width - 2*inset); ok {
+			return s, nil
+		}
+	}
+	items := make([]place.Item, len(r.group.parts))
+	of := make([]int, len(items))
+	for k, i := range r.group.parts {
+		p := r.parts[i]
+		of[k] = k
+		turns := angles(p, r.stock[0])
+		if len(turns) == 0 || width <= 2*inset {
+			return Strip{}, r.tooWide(i)
+		}
+		items[k] = place.Item{Outer: r.outer[k], Holes: r.holes[k], Rotations: radians(turns), Mirror: p.MirrorOK, Demand: p.Copies()}
+	}
+	res, err := place.Strip(r.ctx, items, width-2*inset, place.Options{
+		Seed: r.opt.Seed, Iterations: r.opt.Iterations, Time: r.opt.Time, Workers: r.opt.Workers, Progress: r.progress(),
+	})
+	if err != nil {
+		return Strip{}, r.explain("sheet.NestStrip", err, of)
+	}
+	r.iterations += res.Iterations
+	var s Strip
+	for _, q := range res.Placed {
+		s.Placements = append(s.Placements, Placement{
+			Part: r.group.parts[q.Item], Copy: q.Copy, At: r2.Add(q.At, r2.Vec{X: inset, Y: inset}),
+			Rotate: arc.Angle(q.Rotation), Mirror: q.Mirrored,
+		})
+	}
+	return s, nil
+}
+
+func (r *run) tooWide(part int) error {
+	return &ParamError{Func: "sheet.NestStrip", Param: fmt.Sprintf("parts[%d].Outline", part), Value: r.parts[part].Name, Need: "a part that can lie across the strip", Err: arc.ErrRange}
+}
+
+// rectStrip packs rectangles; the packer's strip grows in height.
+func (r *run) rectStrip(width float64) (Strip, bool) {
+	items, of := r.boxes(r.copies(), r.stock[0])
+	for i := range items {
+		items[i].W, items[i].H = items[i].H, items[i].W
+	}
+	ctx, cancel := context.WithTimeout(r.ctx, maxTime(r.opt.Time))
+	defer cancel()
+	stop := rects.Stop{Ctx: ctx, Iterations: r.opt.Iterations * ordersPerSweep}
+	placed, _ := rects.Strip(items, width, r.opt.Seed, stop)
+	if len(items) == 0 || len(placed) < len(items) {
+		return Strip{}, false
+	}
+	var s Strip
+	for _, q := range placed {
+		q.X, q.Y, q.W, q.H = q.Y, q.X, q.H, q.W
+		s.Placements = append(s.Placements, r.unboxed(of[q.Item], q, r.opt.Margin))
+	}
+	return s, true
+}
+
+// maxTime returns a limit of time, a year where there is none.
+func maxTime(d time.Duration) time.Duration {
+	if d == 0 {
+		return 365 * 24 * time.Hour
+	}
+	return d
+}

@@ -66,10 +66,13 @@ func gapTo(b r2.Box, p r2.Vec) float64 {
 	return math.Max(math.Max(b.Min.X-p.X, p.X-b.Max.X), math.Max(b.Min.Y-p.Y, p.Y-b.Max.Y))
 }
 
-// within reports whether p, which is not on the boundary, is inside: the
-// winding number about the chords, put right where p lies between a chord and
-// its arc. A p on a chord counts as east of it, or above a level one, in both.
-func (b *body) within(p r2.Vec) bool {
+// within reports whether p, which is not on the boundary, is inside.
+func (b *body) within(p r2.Vec) bool { return (b.winding(p) > 0) != b.outside }
+
+// winding returns how often the loops go around p, which is not on them: the
+// number for the chords, put right where p lies between a chord and its arc. A
+// p on a chord counts as east of it, or above a level one, in both.
+func (b *body) winding(p r2.Vec) int {
 	w := 0
 	for i := range b.e {
 		e := &b.e[i]
@@ -93,7 +96,7 @@ func (b *body) within(p r2.Vec) bool {
 			}
 		}
 	}
-	return (w > 0) != b.outside
+	return w
 }
 
 // leftOf reports whether p lies left of the line from a to b.

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -10,50 +9,65 @@ import (
 	"example.com/sagitta/arc"
 )
 
-// chord is a straight piece of a flattened loop.
-type chord struct {
-	a, b   r2.Vec
-	lo, hi float64 // extent in x
-}
+// sideStep is how far beside an outline its sides are looked at, in mm; webs
+// and slots thinner than that count as crossings.
+const sideStep = 2e-3
 
-// crossing looks for a point where the outlines of a region cross by more than
-// about twice the tolerance they are flattened with; touching is no crossing.
+// crossing looks for a point where the loops of a region cross themselves or
+// each other; touching is no crossing.
 func crossing(r arc.Region) (at r2.Vec, found bool) {
-	const tol = 1e-3
-	var all []chord
-	for _, l := range r.Loops() {
-		flat, err := l.Flatten(tol)
-		if err != nil || len(flat.V) > 40*maxVertices {
-			continue // so large that a thousandth is beyond it
-		}
-		for i := range flat.NumSegments() {
-			s := flat.Segment(i)
-			all = append(all, chord{s.A, s.B, math.Min(s.A.X, s.B.X), math.Max(s.A.X, s.B.X)})
-		}
+	outer := newBody(arc.Region{Outer: r.Outer})
+	if at, found = outer.crossing(); found {
+		return at, true
 	}
-	slices.SortFunc(all, func(a, b chord) int { return cmp.Compare(a.lo, b.lo) })
-	for i, c := range all {
-		for _, d := range all[i+1:] {
-			if d.lo > c.hi {
-				break
+	outer.outside = true
+	var holes []*body
+	for _, h := range r.Holes {
+		b := newBody(arc.Region{Outer: h.Reverse()})
+		if at, found = b.crossing(); found {
+			return at, true
+		}
+		for _, o := range append(holes, outer) {
+			if !meet(o.box, b.box, 0) && !o.outside {
+				continue
 			}
-			if c.crosses(d, 2*tol) {
-				return r2.Scale(0.5, r2.Add(d.a, d.b)), true
+			if x, bad := tooNear(b, o, -sideStep); bad {
+				return x.at, true
 			}
 		}
+		holes = append(holes, b)
 	}
 	return r2.Vec{}, false
 }
 
-// crosses reports whether each chord has its ends on both sides of the other,
-// more than tol away.
-func (c chord) crosses(d chord, tol float64) bool {
-	return c.parts(d.a, d.b, tol) && d.parts(c.a, c.b, tol)
-}
-
-func (c chord) parts(p, q r2.Vec, tol float64) bool {
-	u := r2.Sub(c.b, c.a)
-	l := tol * r2.Norm(u)
-	x, y := r2.Cross(u, r2.Sub(p, c.a)), r2.Cross(u, r2.Sub(q, c.a))
-	return x > l && y < -l || x < -l && y > l
+// crossing looks for a point of a single loop that does not have the inside on
+// its left and the outside on its right, both a single time around. Elements
+// are cut where they may cross another, so that a side cannot change within
+// what is left.
+func (b *body) crossing() (at r2.Vec, found bool) {
+	cuts := make([]float64, 0, 16)
+	for i := range b.e {
+		e := &b.e[i]
+		cuts = append(cuts[:0], 0, 1)
+		for j := range b.e {
+			if f := &b.e[j]; i != j && meet(e.box, f.box, 0) {
+				cuts = e.meets(f.carrier, cuts)
+			}
+		}
+		slices.Sort(cuts)
+		for j := 1; j < len(cuts); j++ {
+			p, q := e.at(cuts[j-1]), e.at(cuts[j])
+			l := r2.Norm(r2.Sub(q, p))
+			if l < 4*sideStep {
+				continue
+			}
+			m := e.at((cuts[j-1] + cuts[j]) / 2)
+			d := math.Min(sideStep, l/4)
+			left := r2.Scale(d/l, r2.Vec{X: p.Y - q.Y, Y: q.X - p.X})
+			if b.winding(r2.Add(m, left)) != 1 || b.winding(r2.Sub(m, left)) != 0 {
+				return m, true
+			}
+		}
+	}
+	return r2.Vec{}, false
 }

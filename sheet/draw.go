@@ -24,6 +24,18 @@ func (r *run) cheapestFirst() draw {
 	return d
 }
 
+// drawOf returns the draw that takes just the sheets of a plan.
+func drawOf(p *plan, kinds int) draw {
+	d := draw{avail: make([]int, kinds)}
+	for _, s := range p.sheets {
+		if d.avail[s.Stock] == 0 {
+			d.order = append(d.order, s.Stock)
+		}
+		d.avail[s.Stock]++
+	}
+	return d
+}
+
 const (
 	maxDraws = 5    // ways tried after the first
 	maxNodes = 5000 // of the enumeration of ways

@@ -49,12 +49,14 @@ const (
 	NoRoom                      // the sheets at hand are full
 	WrongTurn                   // none of its turns suits the grain of a sheet
 	SetSplit                    // its set does not go on one sheet
+	NoTime                      // the search ended before a place was found
 )
 
 // String returns the reason in words.
 func (r Reason) String() string {
 	return name(int(r)-1, "no stock of this material and thickness", "larger than any sheet",
-		"no room left on the sheets at hand", "no turn allowed that suits the grain", "its set does not go on one sheet")
+		"no room left on the sheets at hand", "no turn allowed that suits the grain", "its set does not go on one sheet",
+		"the search ended before a place was found")
 }
 
 // An Unplaced is a copy that was left out.

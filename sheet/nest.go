@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 )
 
 // Nest places the parts on sheets of the stock and returns the best layout
@@ -20,10 +21,12 @@ func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout
 	if err := checkInput("sheet.Nest", parts, stock, opt); err != nil {
 		return Layout{}, err
 	}
+	opt.began = time.Now()
 	all := groups(parts, stock)
 	var l Layout
 	for i, g := range all {
 		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
+		r.before = l
 		best, err := r.search()
 		if err != nil {
 			return Layout{}, err

@@ -29,6 +29,8 @@ type Options struct {
 	// Progress, where not nil, is called after each better layout, from one
 	// goroutine at a time.
 	Progress func(Progress)
+
+	began time.Time
 }
 
 // A Progress describes the best layout so far.

@@ -103,7 +103,7 @@ func (r *run) packed(items []rects.Item, bin rects.Size, pack rectPacker, b budg
 	ctx, cancel := context.WithTimeout(r.ctx, maxTime(b.time))
 	defer cancel()
 	r.iterations += b.iterations
-	return pack(items, bin, rects.Stop{Ctx: ctx, Iterations: b.iterations * ordersPerSweep})
+	return pack(items, bin, rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep)})
 }
 
 func fitsBin(it rects.Item, bin rects.Size) bool {

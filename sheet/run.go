@@ -26,6 +26,8 @@ type run struct {
 	outer      [][]r2.Vec // grown outlines of the group's parts
 	holes      [][][]r2.Vec
 	areas      []float64
+	best       *plan  // so far
+	before     Layout // of the groups before this one
 }
 
 func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Options) *run {
@@ -242,7 +244,31 @@ func (r *run) progress() func(place.Progress) {
 	if r.opt.Progress == nil {
 		return nil
 	}
-	return func(p place.Progress) {
-		r.opt.Progress(Progress{Placed: p.Placed, Use: p.Density, Iterations: r.iterations + p.Iterations, Elapsed: time.Since(r.begin)})
+	return func(p place.Progress) { r.report(p.Iterations) }
+}
+
+// report tells of the best plan so far.
+func (r *run) report(iterations int) {
+	if r.opt.Progress == nil || r.best == nil {
+		return
 	}
+	p := Progress{Iterations: r.before.Iterations + r.iterations + iterations, Elapsed: time.Since(r.opt.began)}
+	area, total := 0.0, 0.0
+	for _, s := range slices.Concat(r.before.Sheets, r.best.sheets) {
+		p.Sheets++
+		p.Placed += len(s.Placements)
+		area += s.area(r.parts)
+		total += r.stock[s.Stock].Area()
+	}
+	if total > 0 {
+		p.Use = area / total
+	}
+	r.opt.Progress(p)
+}
+
+// clone returns a plan whose list of sheets can be changed.
+func (p *plan) clone() *plan {
+	q := *p
+	q.sheets = slices.Clone(p.sheets)
+	return &q
 }

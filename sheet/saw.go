@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/internal/rects"
@@ -69,14 +70,15 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 	if err := checkInput(fn, parts, stock, opt); err != nil {
 		return SawLayout{}, err
 	}
+	opt.began = time.Now()
 	var l SawLayout
 	all := groups(parts, stock)
 	for i, g := range all {
 		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
+		r.before = l.Layout
 		p := r.nothing(r.copies())
 		if len(g.stock) > 0 {
-			var err error
-			if p, err = r.searchWith(r.rectangles(r.sawPacker(saw)), budget{r.opt.Iterations, r.opt.Time}); err != nil {
+			if err := r.searchWith(&p, r.rectangles(r.sawPacker(saw)), budget{r.opt.Iterations, r.opt.Time}); err != nil {
 				return SawLayout{}, err
 			}
 		}

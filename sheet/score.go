@@ -52,6 +52,8 @@ func (r *run) unplaced(p *plan) []Unplaced {
 			why = WrongTurn
 		case p.large[k]:
 			why = TooLarge
+		case r.late():
+			why = NoTime
 		case r.parts[i].Set != "":
 			why = SetSplit
 		}

@@ -8,50 +8,74 @@ import (
 // A filling places copies on sheets as a draw on the stock allows.
 type filling func(left [][]int, d draw, b budget) (*plan, error)
 
-// search fills the cheapest sheets first, then tries every cheaper choice of
-// sheets that has the area, and at last moves what lies on a sheet to a
-// cheaper one where it goes.
+// search packs bounding boxes first, which takes no time and leaves a layout
+// to fall back on. Then it fills the cheapest sheets with true outlines, tries
+// every cheaper choice of sheets that has the area, moves what lies on a sheet
+// to a cheaper one where it goes, and spends what is left of the budget on the
+// sheets it came to.
 func (r *run) search() (*plan, error) {
+	best := r.nothing(r.copies())
 	if len(r.group.stock) == 0 {
-		return r.nothing(r.copies()), nil
+		return best, nil
 	}
 	b := budget{r.opt.Iterations, r.opt.Time}
-	if !r.plain() {
-		return r.searchWith(r.outlines, b)
+	boxes := r.rectangles(r.freeRects)
+	first := budget{}
+	if r.plain() {
+		b = b.part(2)
+		first = b
 	}
-	// Rectangles are packed as such, and that is kept where it is no worse.
-	b = b.part(2)
-	best, err := r.searchWith(r.rectangles(r.freeRects), b)
-	if err != nil || r.ctx.Err() != nil {
+	if err := r.searchWith(&best, boxes, first); err != nil || r.late() {
 		return best, err
 	}
-	p, err := r.searchWith(r.outlines, b)
-	if err == nil && r.better(p, best) {
-		best = p
+	if err := r.searchWith(&best, r.outlines, b.part(2)); err != nil || r.late() {
+		return best, err
+	}
+	r.opt.Seed++
+	p, err := r.outlines(r.copies(), drawOf(best, len(r.stock)), budget{b.part(2).iterations, r.opt.Time})
+	if err == nil {
+		r.keep(&best, p)
 	}
 	return best, err
 }
 
-func (r *run) searchWith(fill filling, b budget) (*plan, error) {
-	best, err := fill(r.copies(), r.cheapestFirst(), b.part(2))
+// searchWith improves on a plan by one way of filling sheets.
+func (r *run) searchWith(best **plan, fill filling, b budget) error {
+	p, err := fill(r.copies(), r.cheapestFirst(), b.part(2))
 	if err != nil {
-		return nil, err
+		return err
 	}
-	draws := r.cheaperDraws(best)
+	r.keep(best, p)
+	draws := r.cheaperDraws(*best)
 	for _, d := range draws {
 		if r.late() {
-			break
+			return nil
 		}
 		p, err := fill(r.copies(), d, b.part(2*len(draws)))
 		if err != nil {
-			return nil, err
+			return err
 		}
-		if r.better(p, best) {
-			best = p
+		if r.keep(best, p) {
 			break // the draws come cheapest first
 		}
 	}
-	return best, r.downsize(best, fill, b.part(8))
+	p = (*best).clone()
+	if err := r.downsize(p, fill, b.part(8)); err != nil {
+		return err
+	}
+	r.keep(best, p)
+	return nil
+}
+
+// keep makes p the best plan where it is better than that.
+func (r *run) keep(best **plan, p *plan) bool {
+	if !r.better(p, *best) {
+		return false
+	}
+	*best = p
+	r.best = p
+	r.report(0)
+	return true
 }
 
 // part returns the n-th part of a budget, and of iterations at least one.
@@ -95,7 +119,24 @@ func (r *run) outlines(left [][]int, d draw, b budget) (*plan, error) {
 			from = next
 		}
 	}
+	if r.late() && !r.done(total) {
+		return r.complete(total, d.order, avail)
+	}
 	return total, nil
+}
+
+// complete places as bounding boxes what a search that was stopped left over.
+func (r *run) complete(p *plan, order, avail []int) (*plan, error) {
+	rest, err := r.rectangles(r.freeRects)(p.left, draw{order, avail}, budget{})
+	if err != nil {
+		return nil, err
+	}
+	p.sheets = append(p.sheets, rest.sheets...)
+	p.left = rest.left
+	for k := range p.large {
+		p.large[k] = p.large[k] && rest.large[k]
+	}
+	return p, nil
 }
 
 // sheetsOf lists enough sheets, of kinds from index from on that have the same

@@ -80,7 +80,7 @@ func (s *Strip) measure(parts []Part, width float64, opt Options) {
 func (r *run) strip(width float64) (Strip, error) {
 	inset := r.opt.Margin - r.opt.Gap/2
 	if r.plain() {
-		if s, ok := r.rectStrip(width - 2*inset); ok {
+		if s, ok := r.rectStrip(width-2*inset, budget{r.opt.Iterations, r.opt.Time}); ok {
 			return s, nil
 		}
 	}
@@ -103,6 +103,11 @@ func (r *run) strip(width float64) (Strip, error) {
 	}
 	r.iterations += res.Iterations
 	var s Strip
+	if len(res.Placed) == 0 { // stopped before it began
+		if s, ok := r.rectStrip(width-2*inset, budget{}); ok {
+			return s, nil
+		}
+	}
 	for _, q := range res.Placed {
 		s.Placements = append(s.Placements, Placement{
 			Part: r.group.parts[q.Item], Copy: q.Copy, At: r2.Add(q.At, r2.Vec{X: inset, Y: inset}),
@@ -116,15 +121,16 @@ func (r *run) tooWide(part int) error {
 	return &ParamError{Func: "sheet.NestStrip", Param: fmt.Sprintf("parts[%d].Outline", part), Value: r.parts[part].Name, Need: "a part that can lie across the strip", Err: arc.ErrRange}
 }
 
-// rectStrip packs rectangles; the packer's strip grows in height.
-func (r *run) rectStrip(width float64) (Strip, bool) {
+// rectStrip packs rectangles within a width from which the margins have been
+// taken; the packer's strip grows in height.
+func (r *run) rectStrip(width float64, b budget) (Strip, bool) {
 	items, of := r.boxes(r.copies(), r.stock[0])
 	for i := range items {
 		items[i].W, items[i].H = items[i].H, items[i].W
 	}
-	ctx, cancel := context.WithTimeout(r.ctx, maxTime(r.opt.Time))
+	ctx, cancel := context.WithTimeout(r.ctx, maxTime(b.time))
 	defer cancel()
-	stop := rects.Stop{Ctx: ctx, Iterations: r.opt.Iterations * ordersPerSweep}
+	stop := rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep)}
 	placed, _ := rects.Strip(items, width, r.opt.Seed, stop)
 	if len(items) == 0 || len(placed) < len(items) {
 		return Strip{}, false

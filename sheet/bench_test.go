@@ -1,0 +1,110 @@
+package sheet_test
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet"
+)
+
+// curvedCase is the parts of an invented case with a swept front: cheeks, a
+// skirt, rails, ribs, a back with an opening, cleats.
+func curvedCase(copies int) []sheet.Part {
+	cheek := arc.Region{Outer: arc.Path{V: []arc.Vertex{arc.V(0, 0, 0), arc.V(510, 0, 0), arc.V(510, 130, 0), arc.V(510, 131, -0.16), arc.V(290, 820, 0), arc.V(0, 820, 0)}, Closed: true}}
+	rib := arc.Region{Outer: arc.Path{V: []arc.Vertex{arc.V(0, 0, 0), arc.V(90, 0, 0), arc.V(90, 1, -0.16), arc.V(-130, 690, 0), arc.V(-220, 690, 0.16)}, Closed: true}}
+	back := arc.Region{Outer: arc.Rect(0, 0, 960, 800), Holes: []arc.Path{arc.Circle(r2.Vec{X: 480, Y: 620}, 85).Reverse()}}
+	part := func(name string, qty int, r arc.Region, t sheet.Turns) sheet.Part {
+		return sheet.Part{Name: name, Qty: qty * copies, Material: "mdf", Thickness: 19, Outline: r, Turns: t}
+	}
+	rect := func(l, w float64) arc.Region { return arc.Region{Outer: arc.Rect(0, 0, l, w)} }
+	return []sheet.Part{
+		part("cheek", 2, cheek, sheet.RightAngles), part("rib", 8, rib, sheet.AnyAngle), part("back", 1, back, sheet.RightAngles),
+		part("skirt", 1, rect(1000, 140), sheet.RightAngles), part("deck", 1, rect(960, 300), sheet.RightAngles),
+		part("sweep", 1, rect(1000, 735), sheet.RightAngles), part("cleat", 8, rect(300, 60), sheet.RightAngles),
+		part("rail", 6, rect(480, 80), sheet.RightAngles), part("collar", 2, disc(110), sheet.NoTurn),
+		part("brace", 10, bracket(160, 160, 45), sheet.RightAngles),
+	}
+}
+
+func boards() []sheet.Stock {
+	return []sheet.Stock{{Material: "mdf", Thickness: 19, Length: 2465, Width: 1245, Price: 58}}
+}
+
+// cost rates a layout: sheets, the last one only so far as it is used.
+func cost(l sheet.Layout) float64 {
+	n := float64(len(l.Sheets))
+	if n > 0 {
+		for _, o := range l.Sheets[len(l.Sheets)-1].Offcuts {
+			n -= o.Stock.Area() / (2465 * 1245)
+		}
+	}
+	return n
+}
+
+// BenchmarkNestCase lays out 40 parts of a curved case within budgets of time
+// and reports the sheets taken, the last by its used share.
+func BenchmarkNestCase(b *testing.B) {
+	for _, d := range []time.Duration{time.Second, 10 * time.Second} {
+		b.Run(d.String(), func(b *testing.B) {
+			for b.Loop() {
+				l, err := sheet.Nest(context.Background(), curvedCase(1), boards(), sheet.Options{Gap: 10, Margin: 10, Time: d, Workers: 2})
+				require.NoError(b, err)
+				require.Empty(b, l.Unplaced)
+				b.ReportMetric(cost(l), "sheets")
+			}
+		})
+	}
+}
+
+// BenchmarkNestMany lays out 480 parts in half a minute and reports the
+// memory held afterwards.
+func BenchmarkNestMany(b *testing.B) {
+	for b.Loop() {
+		l, err := sheet.Nest(context.Background(), curvedCase(12), boards(), sheet.Options{Gap: 10, Margin: 10, Time: 30 * time.Second, Workers: 2})
+		require.NoError(b, err)
+		require.Empty(b, l.Unplaced)
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		b.ReportMetric(cost(l), "sheets")
+		b.ReportMetric(100*l.Use, "use%")
+		b.ReportMetric(float64(m.Sys)/1e6, "sysMB")
+	}
+}
+
+// BenchmarkCancel reports how long Nest takes to return after a cancel.
+func BenchmarkCancel(b *testing.B) {
+	worst := time.Duration(0)
+	for b.Loop() {
+		for _, after := range []time.Duration{0, 5, 50, 300, 1500} {
+			ctx, cancel := context.WithCancel(context.Background())
+			var at time.Time
+			time.AfterFunc(after*time.Millisecond, func() { at = time.Now(); cancel() })
+			_, err := sheet.Nest(ctx, curvedCase(3), boards(), sheet.Options{Gap: 10, Margin: 10, Time: time.Minute, Workers: 2})
+			require.NoError(b, err)
+			worst = max(worst, time.Since(at))
+		}
+	}
+	b.ReportMetric(float64(worst.Microseconds())/1000, "worst-ms")
+}
+
+// BenchmarkCheck checks a sheet of many discs and brackets.
+func BenchmarkCheck(b *testing.B) {
+	for _, n := range []int{1, 12} {
+		parts, stock, opt := curvedCase(n), boards(), sheet.Options{Gap: 10, Margin: 10, Iterations: 1}
+		l, err := sheet.Nest(context.Background(), parts, stock, opt)
+		require.NoError(b, err)
+		b.Run(fmt.Sprintf("parts=%d", 40*n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				require.NoError(b, sheet.Check(parts, stock, l, opt))
+			}
+		})
+	}
+}

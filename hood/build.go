@@ -165,6 +165,14 @@ func (b *builder) shell() {
 	}
 	b.add(b.backPlate())
 	b.add(b.deckPlate())
+	if b.Liner.Length > 0 {
+		b.checkShelf()
+		b.add(b.shelfPlate())
+	}
+	b.addRibs()
+	b.addCleat()
+	b.addBlocks()
+	b.addChimney()
 }
 
 // sides makes the left and the right side, each plumb or flared.
@@ -213,6 +221,15 @@ func (b *builder) frontWidth() float64 {
 	return b.Width
 }
 
+// backFace returns how far from the wall the front face of the back stands:
+// behind it is the back, and the cleat where there is one.
+func (s Spec) backFace() float64 {
+	if s.Cleat.Height > 0 {
+		return s.Back.Thickness + s.Board.Thickness
+	}
+	return s.Back.Thickness
+}
+
 // cheek draws the left cheek: x to the wall, y up.
 func (b *builder) cheek() plate {
 	p := b.board("cheek-left")
@@ -225,20 +242,20 @@ func (b *builder) cheek() plate {
 	edge = edge.Transform(arc.MirrorX()).Reverse()
 	n := len(edge.V) - 1
 	high, low := edge.V[0].P, edge.V[n].P
-	h := b.Height
+	h, a := b.Height, b.Scribe.Allowance
 	p.sides = []side{
-		{name: "bottom", path: arc.Polyline(low, r2.Vec{})},
-		{name: "back", path: arc.Polyline(r2.Vec{}, r2.Vec{Y: h})},
-		{name: "top", path: arc.Polyline(r2.Vec{Y: h}, high)},
+		{name: "bottom", path: arc.Polyline(low, r2.Vec{X: a})},
+		{name: "back", path: arc.Polyline(r2.Vec{X: a}, r2.Vec{X: a, Y: h})},
+		{name: "top", path: arc.Polyline(r2.Vec{X: a, Y: h}, high)},
 		{name: "front", path: edge, bevel: b.frontBevel()},
 	}
 	p.pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Y: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: 1}}
-	if r := b.Back.Rabbet; r > 0 {
-		tb := b.Back.Thickness
-		out := b.runOut()
-		p.pockets = []recess{{
-			region(arc.Rect(-tb, 0, 0, h), nil), region(arc.Rect(-tb, -out, out, h+out), nil), r,
-		}}
+	if b.Back.Rabbet > 0 {
+		p.pockets = b.rearRabbet(h)
+		for i, k := range p.pockets {
+			m := arc.MirrorX()
+			p.pockets[i].area, p.pockets[i].run = k.area.Transform(m), k.run.Transform(m)
+		}
 	}
 	return p
 }
@@ -325,7 +342,7 @@ func (b *builder) backPlate() plate {
 			{name: "top", path: arc.Polyline(last(left), last(right))},
 			{name: "left", path: right.Reverse()},
 		},
-		pose: Pose{At: r3.Vec{Y: b.Back.Thickness}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}},
+		pose: Pose{At: r3.Vec{Y: b.backFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}},
 	}
 	for _, o := range b.Back.Openings {
 		p.holes = append(p.holes, o.loop(0).Reverse())
@@ -341,26 +358,4 @@ func (o Opening) loop(middle float64) arc.Path {
 		return arc.Circle(r2.Vec{X: x, Y: z}, o.Diameter/2)
 	}
 	return arc.Rect(x-o.Width/2, z-o.Height/2, x+o.Width/2, z+o.Height/2)
-}
-
-// deckPlate draws the deck as seen from above, from the front edge at y = 0 to
-// the back. It stands between the sides with its top at the neck; its edges
-// follow the slopes of the inner faces.
-func (b *builder) deckPlate() plate {
-	p := b.board("deck")
-	h, tb := b.Height, b.Back.Thickness
-	low, high := outAt(b.front.inner, h-b.t), outAt(b.front.inner, h)
-	right, left := b.inside(b.right, b.rightEnds(), b.t), b.inside(b.left, b.leftEnds(), b.t)
-	r0, r1 := outAt(right, h-b.t), outAt(right, h)
-	l0, l1 := outAt(left, h-b.t), outAt(left, h)
-	p.sides = rectangle(-l0, 0, r0, low-tb, [4]arc.Angle{slope(low-high, b.t), slope(r0-r1, b.t), 0, slope(l0-l1, b.t)})
-	p.pose = Pose{At: r3.Vec{Y: low, Z: h - b.t}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
-	if d := b.Duct.Diameter; d > 0 {
-		y := b.Duct.Y
-		if y == 0 {
-			y = (tb + high) / 2
-		}
-		p.holes = []arc.Path{arc.Circle(r2.Vec{X: b.Neck.Offset + b.Duct.X, Y: low - y}, d/2).Reverse()}
-	}
-	return p
 }

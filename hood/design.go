@@ -38,6 +38,7 @@ type Part struct {
 	Mass  float64 // of one, kg
 	Label string  // what to write on it
 	Notes []string
+	Marks []Mark // lines to draw on it, not to cut
 
 	Pose Pose
 
@@ -51,6 +52,12 @@ type Edge struct {
 	Back  arc.Path  // on the back face
 	Bevel arc.Angle // off square: > 0 leans in toward the back face
 	Saw   bool      // undercut: to be finished at the saw
+}
+
+// A Mark is a line to draw on a part.
+type Mark struct {
+	Name string
+	Path arc.Path
 }
 
 // A Pose is where a part stands in the hood. A point at x, y of the part and a

@@ -66,7 +66,7 @@ func (w Sweep) fit(c *checker, at string, e ends) section {
 
 // checkRoom looks for room behind the front, for openings, duct and liner.
 func (s Spec) checkRoom(c *checker, front section) {
-	t, tb := s.Board.Thickness, s.Back.Thickness
+	t, tb := s.Board.Thickness, s.backFace()
 	least := front.inner.Bounds().Min.X
 	if least <= tb {
 		c.add("neck.depth", s.Neck.Depth, "mm", fmt.Sprintf("more than %.6g mm, to leave room between front and back", s.Neck.Depth+tb-least), ErrPlace)

@@ -261,10 +261,8 @@ func (f flare) varies() bool {
 // flaredSide draws the sweep of the right side as seen from inside: the wall on
 // the left.
 func (b *builder) flaredSide(f flare) plate {
-	rear := arc.Polyline(r2.Vec{}, r2.Vec{Y: f.curve.FlatLength})
-	back := arc.Polyline(
-		r2.Vec{Y: f.side.back.V[0].P.Y}, r2.Vec{Y: f.side.back.V[len(f.side.back.V)-1].P.Y})
-	p := b.blank("sweep-right", f.section, seamEdge{show: rear, back: back}, f.side)
+	low, high := f.side.back.V[0].P.Y, f.side.back.V[len(f.side.back.V)-1].P.Y
+	p := b.blank("sweep-right", f.section, b.rear(0, f.curve.FlatLength, low, high), f.side)
 	in, _ := endNormals(f.sweep.Segment(0))
 	p.pose = Pose{
 		At: r3.Vec{X: b.Width / 2, Z: b.Skirt}, Right: r3.Vec{Y: 1},
@@ -274,15 +272,25 @@ func (b *builder) flaredSide(f flare) plate {
 	return p
 }
 
+// rear returns the edge of a side along the wall, with the scribe allowance.
+// A left edge is drawn outward from x = 0, to the left.
+func (b *builder) rear(low, high, backLow, backHigh float64) seamEdge {
+	a := b.Scribe.Allowance
+	return seamEdge{
+		show: arc.Polyline(r2.Vec{X: a, Y: low}, r2.Vec{X: a, Y: high}),
+		back: arc.Polyline(r2.Vec{X: a, Y: backLow}, r2.Vec{X: a, Y: backHigh}),
+	}
+}
+
 // rearRabbet returns the rabbet for the back along x = 0, the part lying to
 // the right of it.
 func (b *builder) rearRabbet(height float64) []recess {
-	r, tb, out := b.Back.Rabbet, b.Back.Thickness, b.runOut()
+	r, tb, out, a := b.Back.Rabbet, b.backFace(), b.runOut(), b.Scribe.Allowance
 	if r == 0 {
 		return nil
 	}
 	return []recess{{
-		region(arc.Rect(0, 0, tb, height), nil), region(arc.Rect(-out, -out, tb, height+out), nil), r,
+		region(arc.Rect(-a, 0, tb, height), nil), region(arc.Rect(-a-out, -out, tb, height+out), nil), r,
 	}}
 }
 
@@ -293,10 +301,7 @@ func (s section) band(skirt float64) section {
 
 // sideSkirt draws the skirt of the right side as seen from inside.
 func (b *builder) sideSkirt(f flare) plate {
-	rear := seamEdge{
-		show: arc.Polyline(r2.Vec{}, r2.Vec{Y: b.Skirt}),
-		back: arc.Polyline(r2.Vec{}, r2.Vec{Y: b.Skirt - b.t*math.Tan(float64(f.lower))}),
-	}
+	rear := b.rear(0, b.Skirt, 0, b.Skirt-b.t*math.Tan(float64(f.lower)))
 	p := b.blank("skirt-right", f.section.band(b.Skirt), rear, f.band[1])
 	p.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
 	p.pockets = b.rearRabbet(b.Skirt)

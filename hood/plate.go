@@ -41,6 +41,7 @@ type plate struct {
 	kerfs          []bend.Kerf
 	pose           Pose // of the coordinates the plate is drawn in
 	notes          []string
+	marks          []Mark
 	cells          bool // bottom, right, top and left, with grooves along and across
 }
 
@@ -97,7 +98,7 @@ func (p plate) finish() (Part, bool) {
 		},
 		Back: region(f.back, clonePaths(p.holes)), Blank: region(f.blank, clonePaths(p.holes)),
 		Kerfs: slices.Clone(p.kerfs),
-		Work:  p.work(), Label: p.name, Notes: p.notes, Pose: p.pose, cells: p.cells,
+		Work:  p.work(), Label: p.name, Notes: p.notes, Marks: p.marks, Pose: p.pose, cells: p.cells,
 	}
 	out.setEdges(p.sides)
 	// The area at a depth is a polynomial of second degree in it, or all but,
@@ -262,6 +263,10 @@ func (p *plate) toOrigin() {
 	for i := range p.slots {
 		p.slots[i].From, p.slots[i].To = m.Apply(p.slots[i].From), m.Apply(p.slots[i].To)
 	}
+	p.marks = slices.Clone(p.marks)
+	for i := range p.marks {
+		p.marks[i].Path = p.marks[i].Path.Transform(m)
+	}
 	for i := range p.pockets {
 		k := &p.pockets[i]
 		k.area, k.run = k.area.Transform(m), k.run.Transform(m)
@@ -297,6 +302,10 @@ func (p plate) mirrored(name string) plate {
 	q.slots = nil
 	for _, s := range p.slots {
 		q.slots = append(q.slots, Slot{m.Apply(s.From), m.Apply(s.To), s.Width, s.Depth})
+	}
+	q.marks = nil
+	for _, k := range p.marks {
+		q.marks = append(q.marks, Mark{k.Name, k.Path.Transform(m)})
 	}
 	q.pockets = nil
 	for _, k := range p.pockets {

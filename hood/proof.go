@@ -49,6 +49,7 @@ func (b *builder) prove() []Check {
 		p.rabbet(s.hand, s.f)
 	}
 	p.deck(front)
+	p.inside(front, skirt)
 	return p.checks
 }
 

@@ -23,6 +23,12 @@ type Spec struct {
 	Duct      Duct    `json:"duct" doc:"the duct through the deck; diameter 0 means no opening"`
 	Bend      Bend    `json:"bend" doc:"how curved panels are made"`
 	Cut       Cut     `json:"cut" doc:"what the router needs"`
+	Ribs      Ribs    `json:"ribs" doc:"ribs behind the front; spacing 0 means none"`
+	Cleat     Cleat   `json:"cleat" doc:"the hanging cleat behind the back; height 0 means none"`
+	Blocks    Blocks  `json:"blocks" doc:"corner blocks in the skirt; leg 0 means none"`
+	Scribe    Scribe  `json:"scribe" doc:"wood left on the rear edges to fit an uneven wall"`
+	Cooktop   Cooktop `json:"cooktop" doc:"the cooking surface below; distance 0 means not known"`
+	Doorway   Doorway `json:"doorway" doc:"the narrowest opening on the way in; 0 by 0 means not known"`
 	Joint     float64 `json:"joint" unit:"mm" doc:"largest gap or overlap of a seam of two bent panels; 0 means 0.65 mm, the gap of shaped wood to wood in premium grade (Architectural Woodwork Standards, 1st ed. 2009, section 6, 4.4.1.8)"`
 }
 
@@ -115,4 +121,43 @@ type Cut struct {
 	Gap    float64 `json:"gap" unit:"mm" doc:"least distance between parts on a sheet"`
 	Margin float64 `json:"margin" unit:"mm" doc:"border of a sheet that is not used"`
 	Tool   float64 `json:"tool" unit:"mm" doc:"diameter of the cutter for outlines"`
+}
+
+// Ribs stand behind the front, follow its inner face and pass through the
+// deck.
+type Ribs struct {
+	Spacing   float64 `json:"spacing" unit:"mm" doc:"largest distance between ribs, and from the sides; 0 means no ribs"`
+	Depth     float64 `json:"depth" unit:"mm" doc:"depth of a rib, square to the front"`
+	Clearance float64 `json:"clearance" unit:"mm" doc:"play of a rib in its slot in the deck; 0 means none"`
+}
+
+// A Cleat is a strip with an edge at 45 degrees that hooks over its mate on the
+// wall. The back stands forward by its thickness, which is that of the board.
+type Cleat struct {
+	Height float64 `json:"height" unit:"mm" doc:"height of each of the two strips; 0 means no cleat"`
+	Short  float64 `json:"short" unit:"mm" doc:"how much the strips are shorter than the room between the sides; 0 means not at all"`
+}
+
+// Blocks are triangles glued into the front corners of the skirt.
+type Blocks struct {
+	Leg float64 `json:"leg" unit:"mm" doc:"length of the sides along front and cheek; 0 means no blocks"`
+}
+
+// A Scribe is what is left on the rear edges to be fitted to the wall.
+type Scribe struct {
+	Allowance float64      `json:"allowance" unit:"mm" doc:"wood left on the rear edges of the sides; 0 means none"`
+	Wall      [][2]float64 `json:"wall" unit:"mm" doc:"gaps measured between a plumb line and the wall, each [height above the bottom edge, gap], upward; left out where not measured"`
+}
+
+// A Cooktop is what the hood hangs over.
+type Cooktop struct {
+	Distance float64 `json:"distance" unit:"mm" doc:"from the cooking surface to the bottom edge of the hood; 0 means not known"`
+	Wood     float64 `json:"wood" unit:"mm" doc:"least distance to wood by the appliance maker's instructions; 0 means not known"`
+	Metal    float64 `json:"metal" unit:"mm" doc:"least distance to the metal insert by the appliance maker's instructions; 0 means not known"`
+}
+
+// A Doorway is an opening the hood has to pass on its way in.
+type Doorway struct {
+	Width  float64 `json:"width" unit:"mm" doc:"clear width"`
+	Height float64 `json:"height" unit:"mm" doc:"clear height"`
 }

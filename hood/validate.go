@@ -37,6 +37,7 @@ func (s Spec) checkFields(c *checker) {
 	s.checkDuct(c)
 	s.Bend.check(c, s.curved())
 	s.checkCut(c)
+	s.checkFittings(c)
 }
 
 // checkSizes looks at the sizes of the case, each alone and then together, so

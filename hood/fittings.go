@@ -1,0 +1,75 @@
+package hood
+
+import (
+	"fmt"
+
+	"example.com/sagitta/arc"
+)
+
+// checkFittings looks at ribs, cleat, blocks, scribe, cooktop and doorway.
+func (s Spec) checkFittings(c *checker) {
+	if c.notNegative("ribs.spacing", s.Ribs.Spacing, "mm") && s.Ribs.Spacing > 0 {
+		if s.Ribs.Spacing < minSpacing {
+			c.add("ribs.spacing", s.Ribs.Spacing, "mm", fmt.Sprintf("at least %d", minSpacing), arc.ErrRange)
+		}
+		c.positive("ribs.depth", s.Ribs.Depth, "mm")
+	} else {
+		c.notNegative("ribs.depth", s.Ribs.Depth, "mm")
+	}
+	c.notNegative("ribs.clearance", s.Ribs.Clearance, "mm")
+	if c.notNegative("cleat.height", s.Cleat.Height, "mm") && s.Cleat.Height > 0 && s.Board.Thickness > 0 {
+		if s.Cleat.Height <= 2*s.Board.Thickness {
+			c.add("cleat.height", s.Cleat.Height, "mm", "more than two boards, to leave wood behind the bevel", arc.ErrRange)
+		}
+		if s.Height > 0 && 2*s.Cleat.Height+s.Board.Thickness > s.Height/2 {
+			c.add("cleat.height", s.Cleat.Height, "mm", "strips that fit into the upper half", ErrPlace)
+		}
+	}
+	c.notNegative("cleat.short", s.Cleat.Short, "mm")
+	c.notNegative("blocks.leg", s.Blocks.Leg, "mm")
+	s.Scribe.check(c)
+	s.checkCooktop(c)
+	c.notNegative("doorway.width", s.Doorway.Width, "mm")
+	c.notNegative("doorway.height", s.Doorway.Height, "mm")
+}
+
+// minSpacing keeps the count of ribs within reason, mm.
+const minSpacing = 50
+
+func (s Scribe) check(c *checker) {
+	allowed := c.notNegative("scribe.allowance", s.Allowance, "mm")
+	if len(s.Wall) > maxPoints {
+		c.add("scribe.wall", len(s.Wall), "", fmt.Sprintf("at most %d", maxPoints), arc.ErrRange)
+		return
+	}
+	for i, w := range s.Wall {
+		at := fmt.Sprintf("scribe.wall[%d]", i)
+		if !c.finite(at+"[0]", w[0], "mm") || !c.notNegative(at+"[1]", w[1], "mm") {
+			continue
+		}
+		if allowed && w[1] > s.Allowance {
+			c.add(at+"[1]", w[1], "mm", fmt.Sprintf("at most %.6g mm, the allowance", s.Allowance), arc.ErrRange)
+		}
+		if i > 0 && w[0] <= s.Wall[i-1][0] {
+			c.add(at+"[0]", w[0], "mm", "a height above the one before", arc.ErrRange)
+		}
+	}
+}
+
+// checkCooktop refuses a hood nearer to the fire than the appliance's maker
+// allows.
+func (s Spec) checkCooktop(c *checker) {
+	k := s.Cooktop
+	d := c.notNegative("cooktop.distance", k.Distance, "mm")
+	w := c.notNegative("cooktop.wood", k.Wood, "mm")
+	m := c.notNegative("cooktop.metal", k.Metal, "mm")
+	if !d || !w || !m || k.Distance == 0 {
+		return
+	}
+	if k.Distance < k.Wood {
+		c.add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm to wood, by the appliance maker's instructions", k.Wood), arc.ErrRange)
+	}
+	if k.Distance+s.Liner.Z < k.Metal {
+		c.add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm from the insert, by the appliance maker's instructions", k.Metal), arc.ErrRange)
+	}
+}

@@ -1,0 +1,112 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// addCleat draws the cleat, as seen from the front, and its mate on the wall,
+// as seen from behind. Both carry 45 degrees on their longer face.
+func (b *builder) addCleat() {
+	h, t := b.Cleat.Height, b.t
+	if h == 0 {
+		return
+	}
+	top := b.Height - t
+	depth := b.t - b.Back.Rabbet
+	half := math.Inf(1)
+	for _, z := range []float64{top, top - h - h} {
+		half = math.Min(half, outAt(b.inside(b.right, b.rightEnds(), b.t), z))
+		half = math.Min(half, outAt(b.inside(b.left, b.leftEnds(), b.t), z))
+	}
+	half -= b.Cleat.Short / 2
+	if half <= h || depth < 0 {
+		b.faults.add("cleat.short", b.Cleat.Short, "mm", "strips longer than they are high", ErrPlace)
+		return
+	}
+	p := b.board("cleat")
+	p.sides = rectangle(-half, top-h, half, top, [4]arc.Angle{45 * arc.Degree, 0, 0, 0})
+	p.pose = Pose{Right: r3.Vec{X: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: 1}}
+	p.notes = []string{"screw and glue to the back, 45 degree edge down, its point against the wall"}
+	b.add(p)
+	q := b.board("cleat-wall")
+	hook := top - h + t
+	q.sides = rectangle(-half, hook-h, half, hook, [4]arc.Angle{0, 0, 45 * arc.Degree, 0})
+	q.pose = Pose{At: r3.Vec{Y: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}}
+	q.notes = []string{"fix level to the framing of the wall, 45 degree edge up, its point away from the wall"}
+	b.add(q)
+}
+
+// addBlocks draws the corner blocks: triangles in the front corners of the
+// skirt, as seen from above, over the liner shelf where there is one.
+func (b *builder) addBlocks() {
+	leg := b.Blocks.Leg
+	if leg == 0 {
+		return
+	}
+	z := 0.0
+	if b.Liner.Length > 0 {
+		z = b.Liner.Z + b.t
+	}
+	for _, p := range []arc.Path{b.front.inner, b.left.inner, b.right.inner} {
+		if b.Skirt == 0 || len(p.V) > 2 && z+b.t > p.V[1].P.Y {
+			b.faults.add("blocks.leg", leg, "mm", "a skirt with room for the blocks", ErrPlace)
+			return
+		}
+	}
+	y := b.Depth - b.t
+	right := b.board("corner-block-right")
+	// Drawn y toward the wall, as the deck: the corner is at 0, 0.
+	right.sides = []side{
+		{name: "front", path: arc.Polyline(r2.Vec{X: -leg}, r2.Vec{})},
+		{name: "side", path: arc.Polyline(r2.Vec{}, r2.Vec{Y: leg})},
+		{name: "long", path: arc.Polyline(r2.Vec{Y: leg}, r2.Vec{X: -leg})},
+	}
+	right.pose = Pose{At: r3.Vec{X: b.Width/2 - b.t, Y: y, Z: z}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
+	b.add(otherSide(right, "corner-block-left"))
+	b.add(right)
+}
+
+// addChimney draws the box above the neck. Its front covers the sides and is
+// screwed on, so that it can be taken off.
+func (b *builder) addChimney() {
+	c := b.Chimney
+	if c.Height == 0 {
+		return
+	}
+	deep, wide := c.Depth, c.Width
+	if deep == 0 {
+		deep = b.Neck.Depth
+	}
+	if wide == 0 {
+		wide = b.neckWidth()
+	}
+	if deep > b.Neck.Depth+rounding {
+		b.faults.add("chimney.depth", deep, "mm", "no deeper than the neck", ErrPlace)
+	}
+	if wide > b.neckWidth()+rounding {
+		b.faults.add("chimney.width", wide, "mm", "no wider than the neck", ErrPlace)
+	}
+	if wide <= 4*b.t || deep <= 2*b.t {
+		b.faults.add("chimney", math.Min(wide, deep), "mm", "more room than its boards take", ErrPlace)
+	}
+	x, z := b.Neck.Offset, b.Height
+	for _, hand := range []float64{-1, 1} {
+		p := b.board("chimney-right")
+		p.sides = rectangle(0, 0, deep-b.t, c.Height, [4]arc.Angle{})
+		p.pose = Pose{At: r3.Vec{X: wide / 2, Z: z}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
+		if hand < 0 {
+			p = otherSide(p, "chimney-left")
+		}
+		p.pose.At.X += x
+		b.add(p)
+	}
+	p := b.board("chimney-front")
+	p.sides = rectangle(0, 0, wide, c.Height, [4]arc.Angle{})
+	p.pose = Pose{At: r3.Vec{X: x + wide/2, Y: deep, Z: z}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}}
+	p.notes = []string{"screw on, do not glue: it comes off to reach the duct"}
+	b.add(p)
+}

@@ -1,0 +1,133 @@
+package hood
+
+import (
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A level is a board that lies level between the sides, from the back to the
+// front: how far the inner faces stand off at its lower and its upper face.
+type level struct {
+	front, left, right [2]float64 // lower, upper; outward
+}
+
+// levelAt measures the room for a level board with its lower face at z.
+func (b *builder) levelAt(z float64) level {
+	at := func(p arc.Path) [2]float64 { return [2]float64{outAt(p, z), outAt(p, z+b.t)} }
+	return level{
+		front: at(b.front.inner),
+		left:  at(b.inside(b.left, b.leftEnds(), b.t)),
+		right: at(b.inside(b.right, b.rightEnds(), b.t)),
+	}
+}
+
+// levelPlate draws a level board as seen from above: x to the right, y from the
+// front edge of its lower face to the back. Its edges follow the slopes of the
+// inner faces. Notches are cut into the front edge.
+func (b *builder) levelPlate(name string, z float64, notches []notch) plate {
+	p := b.board(name)
+	l := b.levelAt(z)
+	deep := l.front[0] - b.backFace()
+	p.sides = rectangle(-l.left[0], 0, l.right[0], deep, [4]arc.Angle{
+		slope(l.front[0]-l.front[1], b.t), slope(l.right[0]-l.right[1], b.t), 0, slope(l.left[0]-l.left[1], b.t),
+	})
+	p.sides = append(notched(p.sides[0], notches), p.sides[1:]...)
+	p.pose = Pose{At: r3.Vec{Y: l.front[0], Z: z}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
+	return p
+}
+
+// A notch is cut into an edge along x, from x0 to x1 and y deep.
+type notch struct{ x0, x1, y float64 }
+
+// notched cuts notches into a side along y = 0. The walls of a notch are cut
+// square.
+func notched(s side, notches []notch) []side {
+	var out []side
+	at := s.path.V[0].P
+	for _, n := range notches {
+		in := r2.Vec{X: n.x0}
+		out = append(out,
+			side{name: s.name, path: arc.Polyline(at, in), bevel: s.bevel},
+			side{name: "notch", path: arc.Polyline(in, r2.Vec{X: n.x0, Y: n.y}, r2.Vec{X: n.x1, Y: n.y}, r2.Vec{X: n.x1})})
+		at = r2.Vec{X: n.x1}
+	}
+	return append(out, side{name: s.name, path: arc.Polyline(at, s.path.V[1].P), bevel: s.bevel})
+}
+
+// deckPlate draws the deck, with its top at the neck, slots for the ribs and
+// the opening for the duct.
+func (b *builder) deckPlate() plate {
+	z := b.Height - b.t
+	l := b.levelAt(z)
+	var notches []notch
+	for _, r := range b.ribs() {
+		if r.through {
+			half := (b.t + b.Ribs.Clearance) / 2
+			notches = append(notches, notch{r.x - half, r.x + half, l.front[0] - l.front[1] + b.Ribs.Depth/2})
+		}
+	}
+	p := b.levelPlate("deck", z, notches)
+	if d := b.Duct.Diameter; d > 0 {
+		y := b.Duct.Y
+		if y == 0 {
+			y = (b.backFace() + l.front[1]) / 2
+		}
+		at := r2.Vec{X: b.Neck.Offset + b.Duct.X, Y: l.front[0] - y}
+		for _, n := range notches {
+			if at.X+d/2 > n.x0 && at.X-d/2 < n.x1 && at.Y-d/2 < n.y {
+				b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs clear of the duct", ErrPlace)
+			}
+		}
+		p.holes = []arc.Path{arc.Circle(at, d/2).Reverse()}
+	}
+	return p
+}
+
+// shelfPlate draws the shelf that carries the liner.
+func (b *builder) shelfPlate() plate {
+	z := b.Liner.Z
+	p := b.levelPlate("liner-shelf", z, nil)
+	l := b.levelAt(z)
+	y := b.Liner.Y
+	if y == 0 {
+		y = (b.backFace() + l.front[1]) / 2
+	}
+	x, v := b.Liner.X, l.front[0]-y
+	hole := arc.Rect(x-b.Liner.Length/2, v-b.Liner.Width/2, x+b.Liner.Length/2, v+b.Liner.Width/2)
+	box := hole.Bounds()
+	if box.Min.Y < l.front[0]-l.front[1]+rounding || box.Max.Y > l.front[0]-b.backFace()-rounding ||
+		box.Min.X < -min(l.left[0], l.left[1])+rounding || box.Max.X > min(l.right[0], l.right[1])-rounding {
+		b.faults.add("liner", b.Liner.Width, "mm", "an opening inside the shelf", ErrPlace)
+		return p
+	}
+	p.holes = []arc.Path{hole.Reverse()}
+	p.marks = []Mark{{"screw line of the liner", arc.Rect(
+		box.Min.X-screwLine, box.Min.Y-screwLine, box.Max.X+screwLine, box.Max.Y+screwLine)}}
+	return p
+}
+
+// screwLine is how far from the liner's opening its screws go, mm: common
+// practice, no source; the liner maker's drawing comes first.
+const screwLine = 12
+
+// checkShelf asks the shelf to lie beside one board of each side: all in the
+// skirt or all in the sweep.
+func (b *builder) checkShelf() {
+	low, high := b.Liner.Z, b.Liner.Z+b.t
+	if high >= b.Height-b.t {
+		b.faults.add("liner.z", low, "mm", "a shelf below the deck", ErrPlace)
+	}
+	if b.Skirt == 0 {
+		return
+	}
+	for _, p := range []arc.Path{b.front.inner, b.left.inner, b.right.inner} {
+		if len(p.V) < 3 {
+			continue
+		}
+		if fold := p.V[1].P.Y; high > fold && low < fold {
+			b.faults.add("liner.z", low, "mm", "a shelf clear of the fold inside, at "+arc.FormatLength(fold, arc.Millimeters), ErrPlace)
+			return
+		}
+	}
+}

@@ -1,0 +1,114 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"fmt"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A rib is where one rib stands.
+type rib struct {
+	x       float64 // its middle
+	low     float64 // its ends
+	high    float64
+	through bool // up to the neck, through the deck
+}
+
+// ribs places the ribs: as few as keep the spacing, evenly between the sides at
+// the foot of the sweep. Where a flared side leans in over a rib it ends below.
+func (b *builder) ribs() []rib {
+	if b.Ribs.Spacing == 0 {
+		return nil
+	}
+	foot := b.Skirt
+	left, right := b.inside(b.left, b.leftEnds(), b.t), b.inside(b.right, b.rightEnds(), b.t)
+	x0, x1 := -outAt(left, foot), outAt(right, foot)
+	n := int(math.Ceil((x1-x0)/b.Ribs.Spacing)) - 1
+	var out []rib
+	for i := range n {
+		r := rib{x: x0 + (x1-x0)*float64(i+1)/float64(n+1), low: foot, high: b.Height}
+		if b.Liner.Length > 0 {
+			r.low = math.Max(r.low, b.Liner.Z+b.t)
+		}
+		r.high = math.Min(r.high, clearUnder(left, b.t/2-r.x))
+		r.high = math.Min(r.high, clearUnder(right, b.t/2+r.x))
+		r.through = r.high >= b.Height
+		if !r.through { // short of the deck, which it must not touch
+			r.high = math.Min(r.high, b.Height-b.t)
+		}
+		if r.high-r.low > b.Ribs.Depth {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// clearUnder returns up to what height a path stands out farther than x.
+func clearUnder(p arc.Path, x float64) float64 {
+	top := p.V[len(p.V)-1].P
+	if outAt(p, top.Y) >= x {
+		return top.Y
+	}
+	q, ok := endAt(p, halfPlane{r2.Vec{X: x}, r2.Vec{X: -1}})
+	if !ok {
+		return 0
+	}
+	return q.V[len(q.V)-1].P.Y
+}
+
+// addRibs draws the ribs. A rib that goes through keeps its front half above
+// the deck's lower face.
+func (b *builder) addRibs() {
+	ribs := b.ribs()
+	if len(ribs) == 0 {
+		return
+	}
+	deep := b.front
+	if !deep.fold(b.frontEnds(), b.t+b.Ribs.Depth) || deep.inner.Bounds().Min.X <= b.backFace() {
+		b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs that fit between front and back", ErrPlace)
+		return
+	}
+	for i, r := range ribs {
+		p, ok := b.ribPlate(fmt.Sprintf("rib-%d", i+1), r, deep.inner)
+		if !ok {
+			b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs that the sweep has room for", ErrPlace)
+			return
+		}
+		b.add(p)
+	}
+}
+
+// ribPlate draws a rib as the right cheek is drawn.
+func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
+	p := b.board(name)
+	front, ok1 := cut(b.front.inner, r.low, r.high)
+	top := r.high
+	if r.through {
+		top = b.Height - b.t
+	}
+	rear, ok2 := cut(rear, r.low, top)
+	if !ok1 || !ok2 {
+		return p, false
+	}
+	f0, f1 := front.V[0].P, front.V[len(front.V)-1].P
+	b0, b1 := rear.V[0].P, rear.V[len(rear.V)-1].P
+	head := arc.Polyline(f1, b1)
+	if r.through {
+		x := f1.X - b.Ribs.Depth/2
+		if x <= b1.X {
+			return p, false
+		}
+		head = arc.Polyline(f1, r2.Vec{X: x, Y: f1.Y}, r2.Vec{X: x, Y: top}, b1)
+	}
+	p.sides = []side{
+		{name: "bottom", path: arc.Polyline(b0, f0)},
+		{name: "front", path: front},
+		{name: "top", path: head},
+		{name: "rear", path: rear.Reverse()},
+	}
+	p.pose = Pose{At: r3.Vec{X: r.x + b.t/2}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
+	return p, true
+}

@@ -278,18 +278,15 @@ func (p *planner) spans(c *curve, n int, yield func(in, out, facet float64)) {
 	turn := c.turn / float64(n)
 	r := p.showRadius(c.sense, turn)
 	tan := math.Tan(turn / 2)
-	if len(c.pieces) == 1 { // all spans are alike
-		s := span{append(p.w.span.part[:0], part{0, turn, c.pieces[0].radius}), turn}
-		in, out := s.tangents()
-		facet := s.facet(in, r)
-		for range n {
-			yield(in-r*tan, out-r*tan, facet)
-		}
-		return
-	}
+	rise := 2 * math.Pow(math.Sin(turn/4), 2) / math.Cos(turn/2) // sec(turn/2) − 1
 	p.w = walker{c: c, span: span{part: p.w.span.part}}
 	for j := range n {
 		s := p.w.next(float64(j)*turn, float64(j+1)*turn, j == n-1)
+		if len(s.part) == 1 && s.part[0].radius > 0 { // all in one arc
+			flat := (s.part[0].radius - r) * tan
+			yield(flat, flat, math.Abs(s.part[0].radius-r)*rise)
+			continue
+		}
 		in, out := s.tangents()
 		yield(in-r*tan, out-r*tan, s.facet(in, r))
 	}

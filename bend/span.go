@@ -37,10 +37,6 @@ func (s *span) tangents() (in, out float64) {
 // difference of their extents in any direction between the end normals. Inside
 // one arc of the curve that difference is a sinusoid plus a constant.
 func (s *span) facet(in, r float64) float64 {
-	if len(s.part) == 1 && s.part[0].radius > 0 {
-		q := math.Sin(s.turn / 4)
-		return math.Abs(s.part[0].radius-r) * 2 * q * q / math.Cos(s.turn/2)
-	}
 	x0 := in - r*math.Tan(s.turn/2) // the bent web begins at x0, 0
 	most := 0.0
 	x, y := 0.0, 0.0 // where the part begins

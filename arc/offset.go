@@ -56,15 +56,18 @@ func (p Path) Offset(d float64, o OffsetOptions) ([]Path, error) {
 		p = p.Reverse()
 	}
 	var out []Path
+	back := d < 0
 	if p.Closed {
 		if p.Area() == 0 {
 			return nil, &ParamError{fn, "p", 0.0, "mm²", "a loop with area", ErrZeroArea}
 		}
-		out, err = s.solve([]Path{p}, p.Area() < 0, 0)
+		all := p.Area() < 0
+		out, err = s.solve([]Path{p}, all, 0)
+		back = back != all
 	} else {
 		out, err = s.solve([]Path{doubled(p)}, false, p.NumSegments())
 	}
-	if d < 0 {
+	if back {
 		for i := range out {
 			out[i] = out[i].Reverse()
 		}
@@ -108,11 +111,6 @@ func (r Region) Offset(d float64, o OffsetOptions) ([]Region, error) {
 	out, err := s.solve(loops, d < 0, 0)
 	if err != nil {
 		return nil, err
-	}
-	if d < 0 {
-		for i := range out {
-			out[i] = out[i].Reverse()
-		}
 	}
 	return assemble(out), nil
 }
@@ -206,8 +204,10 @@ func (s *shaper) asGiven(paths ...Path) []Path {
 	return out
 }
 
-// solve returns the offset of closed loops to their right. Where the loops
-// bound everything outside them, all is true. With open > 0 the loop is an open
+// solve returns the offset of closed loops to their right: where the loops run
+// counter-clockwise around an area, the boundary of it grown; where they run
+// clockwise around it, and all outside is what grows, all is true and the result
+// is the boundary of what is left of it. The result's loops have it on the left. With open > 0 the loop is an open
 // path of so many segments run there and back, and the result its right side.
 func (s *shaper) solve(loops []Path, all bool, open int) ([]Path, error) {
 	home := Shift(r2.Scale(-1, s.center))
@@ -250,11 +250,13 @@ func (s *shaper) attempt(loops []Path, all bool, open int, trim bool, eps float6
 	if a == nil {
 		return nil, false
 	}
-	base := 0
+	// The result is on the left of its loops, so that pieces of it that touch
+	// at a point are told apart.
+	inside := func(w [2]int) bool { return w[0] > 0 }
 	if all {
-		base = 1
+		inside = func(w [2]int) bool { return w[0] < 0 }
 	}
-	found, ok := a.loops(func(w [2]int) bool { return w[0]+base > 0 })
+	found, ok := a.loops(inside)
 	if !ok || !o.proves(a, found, s.tol) {
 		return nil, false
 	}

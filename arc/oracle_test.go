@@ -102,3 +102,48 @@ func star(rng *rand.Rand, n int, size float64) arc.Path {
 	}
 	return p
 }
+
+// simpleRegion returns a region of at most 60 segments that does not cross
+// itself: an outline of lines and arcs by turns, each arc kept within reach of
+// its chord so that it stays clear of its neighbors, and holes in a circle
+// around the middle that the outline leaves free.
+func simpleRegion(rng *rand.Rand, size float64) arc.Region {
+	r := arc.Region{Outer: gear(rng, 3+rng.IntN(40), size, 0.4)}
+	for i := range rng.IntN(4) {
+		sin, cos := math.Sincos(2 * math.Pi * (float64(i)/3 + 0.1*rng.Float64()))
+		h := gear(rng, 3+rng.IntN(4), size*(0.02+0.12*rng.Float64()), 0.2).Reverse()
+		r.Holes = append(r.Holes, h.Transform(arc.Shift(r2.Scale(0.2*size, r2.Vec{X: cos, Y: sin}))))
+	}
+	if _, err := r.Offset(1e-3, arc.OffsetOptions{}); err != nil {
+		return simpleRegion(rng, size) // a hole crosses: draw another
+	}
+	return r
+}
+
+// gear returns a loop around the origin between the radii low·size and size
+// with vertices at growing angles. An arc of a chord bends away from the origin,
+// where it cannot leave its wedge by more than its sag, or by a little towards
+// it.
+func gear(rng *rand.Rand, n int, size, low float64) arc.Path {
+	p := arc.Path{Closed: true}
+	spread := 2 * math.Pi / float64(n)
+	level := low + (1-low)*rng.Float64()
+	for i := range n {
+		if rng.IntN(3) > 0 {
+			level = low + (1-low)*rng.Float64()
+		}
+		// Not below the chord of the neighbors' wedge.
+		r := size * math.Max(level, low) / math.Max(math.Cos(spread), 0.3)
+		r = math.Min(r, size)
+		sin, cos := math.Sincos(spread * (float64(i) + 0.6*rng.Float64()))
+		k := 0.0
+		if rng.IntN(2) == 0 {
+			k = 0.25 * (rng.Float64() - 0.4)
+		}
+		p.V = append(p.V, arc.V(r*cos, r*sin, k))
+	}
+	if _, err := p.Offset(1e-3, arc.OffsetOptions{}); err != nil {
+		return gear(rng, n, size, low) // crosses itself: draw another
+	}
+	return p
+}

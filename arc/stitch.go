@@ -56,20 +56,19 @@ func (a *arrangement) balanced(kept []int8) bool {
 // walk follows kept links from s until it is back, keeping to one corner of
 // the inside: at a node it takes the next link clockwise. It takes what it
 // walks out of kept.
-func (a *arrangement) walk(kept []int8, s step) ([]step, bool) {
-	home := a.start(s)
-	var out []step
-	for {
-		kept[s.link] = 0
-		out = append(out, s)
-		n := a.end(s)
-		if n == home && !a.leaves(kept, n) {
+func (a *arrangement) walk(kept []int8, first step) ([]step, bool) {
+	out := []step{first}
+	for s := first; ; {
+		next, ok := a.next(kept, a.end(s), s)
+		if !ok {
+			return nil, false
+		}
+		if next == first {
+			kept[first.link] = 0
 			return out, true
 		}
-		next, ok := a.next(kept, n, s)
-		if !ok {
-			return out, n == home
-		}
+		kept[next.link] = 0
+		out = append(out, next)
 		s = next
 	}
 }
@@ -83,11 +82,7 @@ func (a *arrangement) start(s step) int32 {
 
 func (a *arrangement) end(s step) int32 { return a.start(step{s.link, !s.forward}) }
 
-// leaves reports whether a kept link leaves node n.
-func (a *arrangement) leaves(kept []int8, n int32) bool {
-	return slices.ContainsFunc(a.fan(n), func(s spoke) bool { return leaving(kept, s) })
-}
-
+// leaving reports whether a kept link leaves the node along a spoke.
 func leaving(kept []int8, s spoke) bool {
 	return kept[s.link] > 0 && s.start || kept[s.link] < 0 && !s.start
 }

@@ -209,23 +209,33 @@ func (a *arrangement) ccwSide(s spoke) [2]int {
 func (l *link) right() [2]int { return [2]int{l.left[0] - l.w[0], l.left[1] - l.w[1]} }
 
 // ray counts the winding numbers to the left of the middle of link i along a
-// ray to the right (to larger x).
+// ray: to the right, or upward where the link is more level than steep. A ray
+// along the link could, by the rounding of its middle, miss or take in what
+// meets the link's ends.
 func (a *arrangement) ray(i int32) [2]int {
 	l := &a.link[i]
 	g := a.segment(l.from, l.to, l.k)
 	m := g.Mid()
-	// What the link itself adds to a point just left of it: its chord is to the
-	// left of an arc that turns left.
-	var w [2]int
-	if own := leftCount(g, m); own != 0 {
-		w = [2]int{own * l.w[0], own * l.w[1]}
+	to := r2.Vec{X: math.Inf(1), Y: m.Y}
+	level := math.Abs(g.B.X-g.A.X) > math.Abs(g.B.Y-g.A.Y)
+	if level {
+		to = r2.Vec{X: m.X, Y: math.Inf(1)}
 	}
-	a.index.search(r2.Box{Min: m, Max: r2.Vec{X: math.Inf(1), Y: m.Y}}, func(s int) bool {
+	view := func(s Segment) Segment {
+		if level {
+			return Segment{quarter(s.A), quarter(s.B), s.Turn}
+		}
+		return s
+	}
+	from := view(Segment{A: m}).A
+	own := leftCount(view(g), from)
+	w := [2]int{own * l.w[0], own * l.w[1]}
+	a.index.search(r2.Box{Min: m, Max: to}, func(s int) bool {
 		for _, p := range a.piece[a.first[s]:a.first[s+1]] {
 			if p.link == i {
 				continue
 			}
-			if n := count(a.segment(p.from, p.to, p.k), m); n != 0 {
+			if n := count(view(a.segment(p.from, p.to, p.k)), from); n != 0 {
 				w[0] += n * int(a.strand[s].w[0])
 				w[1] += n * int(a.strand[s].w[1])
 			}
@@ -234,6 +244,9 @@ func (a *arrangement) ray(i int32) [2]int {
 	})
 	return w
 }
+
+// quarter turns a point clockwise about the origin.
+func quarter(p r2.Vec) r2.Vec { return r2.Vec{X: p.Y, Y: -p.X} }
 
 // leftCount is count for a point just to the left of the middle m of s.
 func leftCount(s Segment, m r2.Vec) int {

@@ -1,0 +1,173 @@
+package arc
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A Curve gives the point and the direction of travel, of any length, for a
+// parameter. It must be smooth: the direction turns without a jump and is
+// nowhere zero.
+type Curve func(t float64) (p, dir r2.Vec)
+
+// Limits of Approximate: pieces, points at which a piece is held
+// against the curve, and the part of the tolerance it may use at them, since
+// between points the deviation can be a little larger. A piece deviates in at
+// most four waves, so that 36 points are nine to a wave and the top of a wave
+// is missed by at most 1 − cos(π/18) = 1.5 %.
+const (
+	maxPieces    = 1 << 12
+	maxEven      = 1 << 8 // pieces up to which they are made even
+	pieceSamples = 36
+	pieceShare   = 0.985
+)
+
+// Approximate returns the path of tangent arcs that runs along the curve from
+// t0 to t1 > t0 and leaves it by no more than tol. It has two arcs for each of
+// the fewest pieces a walk along the curve finds, and where they are not many
+// they share the deviation evenly; more than 4096 pieces are an error. Split a curve at its corners, and where few arcs matter
+// at its inflections and at its points of most and least curvature.
+func Approximate(c Curve, t0, t1, tol float64) (Path, error) {
+	const fn = "arc.Approximate"
+	if err := needPositive(fn, "tol", tol, "mm"); err != nil {
+		return Path{}, err
+	}
+	for _, t := range [3]float64{t0, t1, t1 - t0} {
+		if err := needFinite(fn, "t", t, ""); err != nil {
+			return Path{}, err
+		}
+	}
+	if !(t1 > t0) {
+		return Path{}, &ParamError{fn, "t1", t1, "", "> t0", ErrRange}
+	}
+	tol *= pieceShare
+	best, ok := walk(c, t0, t1, tol)
+	if !ok {
+		return Path{}, &ParamError{fn, "tol", tol, "mm", "a smooth curve, and a tolerance that 4096 pieces can keep", ErrRange}
+	}
+	// The last piece is shorter than the others: take the least tolerance that
+	// needs no more pieces.
+	lo, hi := tol/8, tol
+	for range 10 {
+		if len(best.V) > 2*maxEven {
+			break
+		}
+		mid := (lo + hi) / 2
+		if p, ok := walk(c, t0, t1, mid); ok && len(p.V) <= len(best.V) {
+			best, hi = p, mid
+		} else {
+			lo = mid
+		}
+	}
+	return best, nil
+}
+
+// walk lays pieces along the curve, each as long as the tolerance lets it be.
+func walk(c Curve, t0, t1, tol float64) (Path, bool) {
+	p, _ := c(t0)
+	out := Path{V: []Vertex{{P: p}}}
+	step, off := t1-t0, 0.0
+	for t := t0; ; {
+		best, n, ok := longest(c, t, t1, step, off, tol)
+		if !ok || len(out.V) > 2*maxPieces {
+			return Path{}, false
+		}
+		last := len(out.V) - 1
+		out.V[last].Turn = best.pair[0].Turn
+		out.V = append(out.V, Vertex{P: best.pair[0].B, Turn: best.pair[1].Turn}, Vertex{P: best.pair[1].B})
+		if step, off = n, best.off; t+step >= t1 {
+			return out, true
+		}
+		t += step
+	}
+}
+
+// longest returns the longest piece from t that keeps the tolerance, and its
+// step; first is where to start looking, off the angle of the path from the
+// curve's direction at t. The deviation goes with the cube of the step, which
+// the search uses to guess, between a step that keeps the tolerance and one
+// that does not.
+func longest(c Curve, t, t1, first, off, tol float64) (best piecing, step float64, ok bool) {
+	good, bad := 0.0, math.Inf(1)
+	try := math.Min(first, t1-t)
+	for range 80 {
+		p := pairAlong(c, t, t+try, t1, off)
+		if p.dev <= tol {
+			best, good = p, try
+			if t+try >= t1 || p.dev >= 0.97*tol {
+				break
+			}
+		} else {
+			bad = try
+		}
+		if bad-good < 0.002*good {
+			break
+		}
+		next := try * math.Min(4, math.Max(0.25, math.Cbrt(0.99*tol/math.Max(p.dev, tol*1e-3))))
+		if !(next > good && next < bad) {
+			next = good/2 + math.Min(bad, 4*try)/2
+		}
+		if t+next == t {
+			break
+		}
+		try = math.Min(next, t1-t)
+	}
+	return best, good, good > 0
+}
+
+// A piecing is two arcs along a piece of curve, how far they leave it and the
+// angle by which they end turned to the left of it.
+type piecing struct {
+	pair     [2]Segment
+	dev, off float64
+}
+
+// pairAlong returns the two arcs along the curve from t to u < t1, or to t1,
+// that start turned by off to the left of it. Where there are none the
+// deviation is infinite.
+//
+// Along a curve whose curvature grows by g per length, arcs of length a that
+// touch it at their ends and middles do best where they cross it at their ends
+// by the angle g·a²/12: then they leave it by g·a³/125 to either side by
+// turns, and not, as arcs tangent to it at every second end, by g·a³/40. The
+// growth is taken from the pair tangent to the curve, whose curvatures differ
+// by ⅔ of that over its length h = 2a, so that the angle is h/32 of the
+// difference. At the end of the curve the path is tangent to it.
+func pairAlong(c Curve, t, u, t1, off float64) piecing {
+	none := piecing{dev: math.Inf(1)}
+	u = math.Min(u, t1)
+	a, ta := c(t)
+	b, tb := c(u)
+	if a == b || ta == (r2.Vec{}) || tb == (r2.Vec{}) {
+		return none
+	}
+	ta, tb = unitOf(ta), unitOf(tb)
+	pair, ok := biarc(a, ta, b, tb)
+	// More than a third of a circle is not a piece: waves could hide in it.
+	if !ok || !(r2.Dot(ta, tb) > -0.5) || math.Abs(pair[0].Turn) > 0.5 || math.Abs(pair[1].Turn) > 0.5 {
+		return none
+	}
+	out := 0.0
+	if u < t1 {
+		out = -(pair[1].Curvature() - pair[0].Curvature()) * (pair[0].Length() + pair[1].Length()) / 32
+	}
+	if pair, ok = biarc(a, turned(ta, off), b, turned(tb, out)); !ok {
+		return none
+	}
+	return piecing{pair, deviation(c, t, u, pair), out}
+}
+
+// deviation returns how far points of the curve from t to u are from the pair.
+func deviation(c Curve, t, u float64, pair [2]Segment) float64 {
+	dev := 0.0
+	for i := 1; i < pieceSamples; i++ {
+		p, _ := c(t + (u-t)*float64(i)/pieceSamples)
+		d := math.Min(pair[0].Distance(p), pair[1].Distance(p))
+		if math.IsNaN(d) {
+			return math.Inf(1)
+		}
+		dev = math.Max(dev, d)
+	}
+	return dev
+}

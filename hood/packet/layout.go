@@ -9,6 +9,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood"
 	"example.com/sagitta/sheet"
+	"example.com/sagitta/sheet/cut"
 )
 
 // iterations is the search for a layout that is made where no time is asked:
@@ -24,16 +25,20 @@ type nested struct {
 }
 
 // cutGap returns the distance to keep between parts: what the spec asks, and
-// at least what the cutters take beside an outline, which is their diameter,
-// and beside a bevel of the board's thickness the half of the V they leave.
-func cutGap(d hood.Design) float64 {
-	gap := math.Max(d.Spec.Cut.Gap, d.Spec.Cut.Tool+0.1)
-	for _, p := range d.Parts {
-		for _, b := range p.Work.Bevels {
-			if b.Angle > 0 {
-				gap = math.Max(gap, p.Thickness*math.Tan(float64(b.Angle))+0.1)
+// at least what the cutters take beside them.
+func cutGap(d hood.Design, n nested) float64 {
+	gap := d.Spec.Cut.Gap
+	for _, stock := range n.stock {
+		var j cut.Job
+		j.Stock = stock
+		for i, p := range n.parts {
+			if p.Thickness == stock.Thickness {
+				j.Parts = append(j.Parts, p)
+				j.Works = append(j.Works, workOf(d.Parts[i]))
 			}
 		}
+		// A tenth keeps rounding and tolerance out of the neighbor.
+		gap = math.Max(gap, cut.Clearance(j, shop(d.Spec, stock.Thickness))+0.1)
 	}
 	return gap
 }
@@ -51,7 +56,7 @@ func stockOf(material string, thickness float64, sheets []hood.Sheet) []sheet.St
 
 // nest lays the parts out and refuses a design of which any part has no place.
 func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
-	n := nested{gap: cutGap(d)}
+	var n nested
 	s := d.Spec
 	n.stock = stockOf(s.Board.Material, s.Board.Thickness, s.Board.Sheets)
 	backs := stockOf(s.Back.Material, s.Back.Thickness, s.Back.Sheets)
@@ -68,6 +73,7 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 	for _, p := range d.Parts {
 		n.parts = append(n.parts, blankOf(p))
 	}
+	n.gap = cutGap(d, n)
 	opt := sheet.Options{Gap: n.gap, Margin: s.Cut.Margin, Seed: o.Seed, Time: o.Budget, Workers: 2}
 	if o.Budget == 0 {
 		opt.Iterations = iterations

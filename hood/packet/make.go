@@ -26,13 +26,16 @@ func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
 		return nil, err
 	}
 	m := maker{d: d, n: n, o: o, rec: newRecord(d)}
-	m.sheets()
+	m.sheets(ctx)
 	m.parts()
 	m.pictures()
 	m.cutList()
 	m.report()
 	m.record()
-	return m.files, m.err
+	if m.err != nil {
+		return nil, m.err
+	}
+	return m.files, nil
 }
 
 // A maker gathers the files of a packet and keeps the first error.
@@ -61,15 +64,19 @@ func (m *maker) parts() {
 	m.page.Parts = partPages(m.d, m.o.Unit)
 }
 
-func (m *maker) sheets() {
+func (m *maker) sheets(ctx context.Context) {
 	for i, s := range m.n.layout.Sheets {
 		dr := sheetDrawing(m.d, m.n, i, m.o.Unit)
 		f, err := sheetFiles(dr, i)
 		m.add(err, f...)
 		fig, err := inline(dr)
 		m.add(err)
-		m.page.Sheets = append(m.page.Sheets, sheetPage{figure: fig})
-		m.rec.Sheets = append(m.rec.Sheets, m.sheetRecord(s))
+		p, name := m.program(ctx, i)
+		facts, notes := programFacts(p, s)
+		m.page.Sheets = append(m.page.Sheets, sheetPage{figure: fig, Program: name, Facts: facts, Tools: notes})
+		rec := m.sheetRecord(s)
+		rec.Program, rec.Minutes = name, float(p.Minutes)
+		m.rec.Sheets = append(m.rec.Sheets, rec)
 	}
 	m.rec.Cost = float(m.n.layout.Cost)
 }
@@ -134,7 +141,7 @@ func (m *maker) report() {
 	if m.d.Side.Chord > 0 {
 		p.Curves = append(p.Curves, curveFacts("Sides", m.d.Side, m.o.Unit)...)
 	}
-	p.Checks, p.Cautions = checkPages(m.d.Checks), m.d.Cautions
+	p.Checks, p.Cautions = append(checkPages(m.d.Checks), p.Checks...), m.d.Cautions
 	data, err := p.encode()
 	m.add(err, File{"report.html", data})
 }

@@ -107,19 +107,32 @@ func nextOf(todo []Operation, at r2.Vec, done []Operation) int {
 
 // Clearance returns how far apart parts have to lie, and from the edge of the
 // sheet, for what their work cuts beside them: the cutter's diameter around an
-// outline, and the V cutter's radius at the sheet's top beside a bevel. Grooves
-// that run out are up to the part.
+// outline, and beside a bevel the V cutter's radius at the sheet's top and as
+// far as it runs on past the bevel's ends. Grooves that run out are up to the
+// part.
 func Clearance(job Job, opt Options) float64 {
 	t := job.Stock.Thickness
-	opt = opt.filled(t)
-	mill, _ := opt.mill()
+	p := &planner{top: t, opt: opt.filled(t)}
+	mill, _ := p.opt.mill()
 	out := mill.Diameter
-	for _, w := range job.Works {
-		for _, b := range w.Bevels {
-			if _, why := opt.bevelTool(b, t); why == "" {
-				out = math.Max(out, t*math.Tan(float64(b.Angle))+opt.Overrun)
+	for i := range job.Parts {
+		q := &piece{outline: job.Parts[i].Outline}
+		for _, b := range job.work(i).Bevels {
+			if _, why := p.opt.bevelTool(b, t); why == "" && b.Edge.NumSegments() > 0 {
+				out = math.Max(out, p.beyondBevel(q, b))
 			}
 		}
 	}
 	return out
+}
+
+// beyondBevel returns how far from a part the V cutter of a bevel reaches.
+func (p *planner) beyondBevel(q *piece, b Bevel) float64 {
+	n := b.Edge.NumSegments()
+	_, u0 := b.Edge.Segment(0).At(0)
+	last := b.Edge.Segment(n - 1)
+	_, u1 := last.At(last.Length())
+	before, after := p.beside(q, last.B, u1, b.Edge.V[0].P, u0)
+	wide := p.top * math.Tan(float64(b.Angle))
+	return wide + math.Max(0, math.Max(p.runOn(before, wide, 0, wide), p.runOn(after, wide, 0, wide)))
 }

@@ -1,0 +1,123 @@
+package packet
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/hood"
+	"example.com/sagitta/sheet"
+	"example.com/sagitta/sheet/cut"
+	"example.com/sagitta/sheet/rs274"
+)
+
+// shop returns the cutters a spec speaks of: one for outlines, one as wide as
+// a kerf, and a V cutter for 45 degree miters.
+func shop(s hood.Spec, thickness float64) cut.Options {
+	kerf := 0.0
+	if s.Bend.Method == "" || s.Bend.Method == "kerf" {
+		kerf = s.Bend.KerfWidth
+	}
+	return cut.Options{Tools: cut.Tools(s.Cut.Tool, kerf, thickness)}
+}
+
+// job returns sheet i with its parts as the machine sees them.
+func (m *maker) job(i int) cut.Job {
+	s := m.n.layout.Sheets[i]
+	j := cut.Job{
+		Title: fmt.Sprintf("%s, sheet %d", m.d.Spec.Title, i+1),
+		Stock: m.n.stock[s.Stock], Placements: s.Placements, Parts: m.n.parts,
+	}
+	for _, p := range m.d.Parts {
+		j.Works = append(j.Works, workOf(p))
+	}
+	return j
+}
+
+func workOf(p hood.Part) cut.Work {
+	var w cut.Work
+	for _, s := range p.Work.Slots {
+		w.Slots = append(w.Slots, cut.Slot(s))
+	}
+	for _, k := range p.Work.Pockets {
+		w.Pockets = append(w.Pockets, cut.Pocket(k))
+	}
+	for _, b := range p.Work.Bevels {
+		w.Bevels = append(w.Bevels, cut.Bevel(b))
+	}
+	return w
+}
+
+// program plans and writes the program of sheet i, reads the text back and
+// cuts a simulated sheet with it. A program that does not cut what is asked,
+// and nothing else, is an error.
+func (m *maker) program(ctx context.Context, i int) (cut.Program, string) {
+	job, opt := m.job(i), shop(m.d.Spec, m.n.stock[m.n.layout.Sheets[i].Stock].Thickness)
+	name := fmt.Sprintf("sheets/sheet-%d.ngc", i+1)
+	p, err := cut.Plan(ctx, job, opt)
+	if err != nil {
+		m.add(asFaults(err))
+		return p, name
+	}
+	var b bytes.Buffer
+	if err := rs274.Encode(&b, p, rs274.Options{Unit: m.o.Unit}); err != nil {
+		m.add(err)
+		return p, name
+	}
+	moves, err := rs274.Read(bytes.NewReader(b.Bytes()))
+	if err != nil {
+		m.add(err)
+		return p, name
+	}
+	rep, err := cut.Replay(ctx, job, moves, opt)
+	m.add(replayFaults(name, err), File{name, b.Bytes()})
+	m.rec.Checks = append(m.rec.Checks, checkRecord{
+		Name: name + ": faults of its replay", Value: float(len(rep.Faults)), OK: len(rep.Faults) == 0,
+	})
+	m.page.Checks = append(m.page.Checks, checkPage{
+		name + ": cuts what is asked and nothing else", fmt.Sprintf("%d faults in %d moves", len(rep.Faults), rep.Moves), "0", len(rep.Faults) == 0,
+	})
+	return p, name
+}
+
+// replayFaults says in the words of a spec what a replay found.
+func replayFaults(name string, err error) error {
+	var found cut.Faults
+	if !errors.As(err, &found) {
+		return err
+	}
+	var out hood.Faults
+	for _, f := range found {
+		out = append(out, &arc.ParamError{Param: "proof: " + name, Value: f.Error(), Need: "a program that cuts what is asked", Err: cut.ErrFaulty})
+	}
+	return out
+}
+
+func asFaults(err error) error {
+	var p *arc.ParamError
+	if errors.As(err, &p) {
+		return hood.Faults{p}
+	}
+	return err
+}
+
+// programFacts returns what a program takes, and what it leaves to the hand.
+func programFacts(p cut.Program, s sheet.Sheet) (facts []fact, notes []string) {
+	facts = []fact{
+		{"sheet used", number(100*s.Use, 1) + " %"},
+		{"machine time, about", number(p.Minutes, 1) + " min"},
+		{"length of cut", number(p.CutLength/1000, 1) + " m"},
+	}
+	for _, t := range p.Tools {
+		notes = append(notes, fmt.Sprintf("T%d: %s, %.0f rev/min, %.0f mm/min", t.Number, t.Label(), t.Speed, t.Feed))
+	}
+	for _, e := range p.Saw {
+		notes = append(notes, fmt.Sprintf("finish by saw: %s, bevel %v (%s)", e.Name, e.Angle, e.Why))
+	}
+	for _, r := range p.Rest {
+		notes = append(notes, fmt.Sprintf("finish by hand: %s, inside corner of the %s, %.1f mm left", r.Name, r.Kind, r.Left))
+	}
+	return facts, notes
+}

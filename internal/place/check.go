@@ -8,8 +8,8 @@ import (
 )
 
 const (
-	maxCopies   = 2500   // copies of all items together
-	maxVertices = 200000 // vertices of all items together
+	maxCopies   = 2000   // copies of all items together
+	maxVertices = 100000 // vertices of all items together
 )
 
 func checkStrip(items []Item, height float64, opt Options) error {
@@ -118,13 +118,12 @@ func checkItem(fn, name string, it Item) error {
 }
 
 // polygonFault returns what is needed of a polygon, or nothing if it is good.
-// Whether it is simple is tested later, on the grid.
 func polygonFault(p []r2.Vec) string {
 	if len(p) < 3 {
 		return "at least three vertices"
 	}
-	if len(p) > 20000 {
-		return "at most 20000 vertices"
+	if len(p) > 5000 {
+		return "at most 5000 vertices"
 	}
 	for _, v := range p {
 		if !(math.Abs(v.X) <= 1e9 && math.Abs(v.Y) <= 1e9) {
@@ -134,6 +133,9 @@ func polygonFault(p []r2.Vec) string {
 	lo, hi := bounds(p)
 	if !(math.Abs(area(p)) > 1e-9*(hi.X-lo.X)*(hi.Y-lo.Y)) {
 		return "an area"
+	}
+	if crossesItself(p) {
+		return "an outline that does not cross itself"
 	}
 	return ""
 }
@@ -180,4 +182,31 @@ func cosSin(a float64) (c, s float64) {
 	}
 	s, c = math.Sincos(a)
 	return c, s
+}
+
+// crossesItself reports whether two edges cross by clearly more than the
+// rounding of their coordinates.
+func crossesItself(p []r2.Vec) bool {
+	lo, hi := bounds(p)
+	tol := 1e-12 * r2.Norm2(r2.Sub(hi, lo))
+	side := func(a, b, c r2.Vec) float64 {
+		v := r2.Cross(r2.Sub(b, a), r2.Sub(c, a))
+		if math.Abs(v) <= tol {
+			return 0
+		}
+		return v
+	}
+	for i := range p {
+		a, b := p[i], at(p, i+1)
+		for j := i + 2; j < len(p); j++ {
+			c, d := p[j], at(p, j+1)
+			if max(c.X, d.X) < min(a.X, b.X) || min(c.X, d.X) > max(a.X, b.X) {
+				continue
+			}
+			if side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0 {
+				return true
+			}
+		}
+	}
+	return false
 }

@@ -40,11 +40,12 @@ func (l *shortener) construct() {
 	order := make([]int, len(l.x))
 	for i := range order {
 		order[i] = i
-		l.boxes[i] = nowhere
+		l.boxes[i], l.masks[i] = nowhere, 0
 	}
 	sort.SliceStable(order, func(a, b int) bool {
 		return l.p.shapes[l.p.turns[l.item[order[a]]][0]].weight > l.p.shapes[l.p.turns[l.item[order[b]]][0]].weight
 	})
+	l.scale = maskScale{8 / l.length, 8 / l.h}
 	end := 0.0
 	for _, i := range order {
 		if l.stop.done() {
@@ -83,13 +84,14 @@ func (l *shortener) insert(i int, end float64) float64 {
 	return l.boxes[i].x1
 }
 
-// slide moves a free spot left, and down where it cannot, in shrinking steps.
-// Its value is its right end, and a little for its height.
+// slide moves a free spot left, and down where it cannot, in steps that grow
+// while they succeed. Its value is its right end, and a little for its height.
 func (l *lane) slide(i int, c spot) spot {
 	size := l.p.shapes[c.o].weight
-	for s := size; s > size*0.002; {
+	for s, moves := size, 0; s > size*0.002 && moves < 200; moves++ {
 		switch {
 		case l.free(i, &c, -s, 0), l.free(i, &c, 0, -s):
+			s *= 1.5
 		default:
 			s /= 2
 		}

@@ -83,7 +83,7 @@ func TestOverlapsAgainstOracle(t *testing.T) {
 		tab := newTable(asSolid(ra), asSolid(rb), 8)
 		for range 4 {
 			v := pt{int64(rng.IntN(25) - 12), int64(rng.IntN(25) - 12)}
-			want := ratOverlap(ratLoops([][]r2.Vec{a}), ratLoops([][]r2.Vec{moved(b, r2.Vec{X: float64(v.x), Y: float64(v.y)})}))
+			want := ratOverlap(ratLoops([][]r2.Vec{a}), ratLoops([][]r2.Vec{moved(b, r2.Vec{X: float64(v.x), Y: float64(v.y)})}), 0)
 			require.Equal(t, want, overlaps(ra, rb, v), "%v %v %v", a, b, v)
 			require.Equal(t, want, tab.blockedAt(v), "table: %v %v %v", a, b, v)
 			yes += b2i(want)

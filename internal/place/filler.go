@@ -189,8 +189,9 @@ func (f *filler) shortenAll(b budget) {
 	if b.iters > 0 {
 		s.iters = max(1, b.iters-f.sweeps)
 	}
-	s.explore()
+	s.explore(exploreShare)
 	s.squeeze()
+	f.limit = 0
 	f.restore(s.legal)
 }
 

@@ -16,7 +16,7 @@ type site struct {
 	w, h      float64 // grid units
 	length    float64 // of the true box
 	height    float64
-	area      float64
+	area      float64 // with the forbidden regions, which may overlap
 	obstacles []int32 // items of the problem
 }
 
@@ -64,14 +64,15 @@ func fit(ctx context.Context, items []Item, containers []Container, opt Options)
 			obstacles = append(obstacles, o)
 		}
 	}
-	p, err := newProblem("Fit", items, obstacles)
-	if err != nil {
-		return Result{}, err
+	start := time.Now()
+	p, err := newProblem(ctx, "Fit", items, obstacles)
+	if p == nil {
+		return Result{Stopped: true}, err
 	}
 	for k, c := range containers {
 		sites[k].measure(p, c)
 	}
-	run := &fitRun{p: p, opt: opt, stop: newStopper(ctx, opt.Time), sites: sites}
+	run := &fitRun{p: p, opt: opt, stop: newStopper(ctx, start, opt.Time), sites: sites}
 	out := make([]*outcome, lanes)
 	parallel(lanes, opt.Workers, func(k int) { out[k] = run.all(uint64(k + 1)) })
 	best := out[0]
@@ -90,13 +91,10 @@ func fit(ctx context.Context, items []Item, containers []Container, opt Options)
 func (s *site) measure(p *problem, c Container) {
 	lo, hi := c.frame()
 	s.corner, s.length, s.height = lo, hi.X-lo.X, hi.Y-lo.Y
-	s.w, s.h = float64(p.floor(s.length)), float64(p.floor(s.height))
+	s.w, s.h = p.floor(s.length), p.floor(s.height)
 	s.area = s.length * s.height
 	if c.Outer != nil {
 		s.area = math.Abs(area(c.Outer))
-	}
-	for _, f := range c.Forbidden {
-		s.area -= math.Abs(area(f))
 	}
 }
 

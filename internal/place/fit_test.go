@@ -39,7 +39,7 @@ func requireApart(t *testing.T, items []Item, placed []Placement, forbidden [][]
 	t.Helper()
 	for _, p := range placed {
 		for k, f := range forbidden {
-			require.False(t, ratOverlap(ratLoops(placedLoops(items, p)), ratLoops([][]r2.Vec{f})), "item %d on forbidden %d", p.Item, k)
+			require.False(t, ratOverlap(ratLoops(placedLoops(items, p)), ratLoops([][]r2.Vec{f}), 0), "item %d on forbidden %d", p.Item, k)
 		}
 	}
 }
@@ -59,7 +59,7 @@ func TestFitIrregularContainer(t *testing.T) {
 	requireLegal(t, items, back, 200, 200, 0)
 	ring := [][]r2.Vec{square(0, 0, 3000), ell}
 	for _, p := range r.Placed {
-		require.False(t, ratOverlap(ratLoops(placedLoops(items, p)), ratLoops(ring)), "item %d sticks out", p.Item)
+		require.False(t, ratOverlap(ratLoops(placedLoops(items, p)), ratLoops(ring), 0), "item %d sticks out", p.Item)
 	}
 }
 
@@ -154,6 +154,9 @@ func TestCancelIsQuick(t *testing.T) {
 		require.Less(t, late, time.Second, "far more than the 50 ms that a free machine needs")
 		require.NoError(t, err)
 		require.True(t, r.Stopped)
+		if after == 0 && len(r.Placed) == 0 {
+			continue // stopped before the items were read
+		}
 		require.Len(t, r.Placed, 500)
 		requireLegal(t, items, r.Placed, r.Length, 100, 0)
 	}

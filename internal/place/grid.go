@@ -89,7 +89,10 @@ func (g grid) round(v r2.Vec) pt {
 	return pt{int64(math.Round(v.X / g.unit)), int64(math.Round(v.Y / g.unit))}
 }
 
-func (g grid) floor(v float64) int64 { return int64(math.Floor(v/g.unit + 1e-7)) }
+// floor returns a length in whole units. It cuts off far beyond any layout.
+func (g grid) floor(v float64) float64 {
+	return min(math.Floor(v/g.unit+1e-7), 1<<50)
+}
 
 // onGrid reports whether all vertices are grid points but for rounding.
 func (g grid) onGrid(p []r2.Vec) bool {

@@ -37,6 +37,8 @@ type lane struct {
 	item    []int32 // of each copy
 	movable int
 	boxes   []fbox
+	masks   []uint64 // of the boxes
+	scale   maskScale
 	w, h    float64   // the rectangle
 	weight  []float64 // of each pair, both ways
 	loss    []float64 // severity of each pair, both ways
@@ -44,6 +46,7 @@ type lane struct {
 	absent  []bool    // copies that are left out
 	holed   []int     // copies with holes
 	sweeps  int
+	limit   int // sweeps after which separations end; 0: none
 }
 
 func newLane(p *problem, item []int32, movable int, seed, stream uint64, stop *stopper) *lane {
@@ -54,6 +57,7 @@ func newLane(p *problem, item []int32, movable int, seed, stream uint64, stop *s
 		l.o[i] = p.turns[it][0]
 	}
 	l.boxes = make([]fbox, n)
+	l.masks = make([]uint64, n)
 	l.absent = make([]bool, n)
 	l.weight = make([]float64, n*n)
 	l.loss = make([]float64, n*n)
@@ -77,11 +81,11 @@ func (p *problem) fbox(o int32, x, y float64) fbox {
 // set places copy i without looking at others.
 func (l *lane) set(i int, o int32, x, y float64) {
 	l.o[i], l.x[i], l.y[i] = o, x, y
-	if l.absent[i] {
-		l.boxes[i] = nowhere
-		return
+	l.boxes[i] = nowhere
+	if !l.absent[i] {
+		l.boxes[i] = l.p.fbox(o, x, y)
 	}
-	l.boxes[i] = l.p.fbox(o, x, y)
+	l.masks[i] = l.scale.of(l.boxes[i])
 }
 
 // nowhere is an empty box: it meets no other.
@@ -96,6 +100,7 @@ func (l *lane) restore(m layout) {
 }
 
 func (l *lane) measure() {
+	l.remask()
 	for i := range l.row {
 		l.row[i] = 0
 	}
@@ -159,7 +164,11 @@ func (l *lane) eval(i int, o int32, x, y, bound float64) float64 {
 	weight := l.weight[i*n:][:n]
 	views := l.p.pairs[int(o)*shapes:][:shapes]
 	sum := 0.0
-	for j := range l.boxes {
+	mask := l.scale.of(b)
+	for j, m := range l.masks[:n] {
+		if m&mask == 0 {
+			continue
+		}
 		c := &l.boxes[j]
 		if b.x1 <= c.x0 || c.x1 <= b.x0 || b.y1 <= c.y0 || c.y1 <= b.y0 || j == i {
 			continue
@@ -184,8 +193,8 @@ type stopper struct {
 	deadline time.Time // zero: none
 }
 
-func newStopper(ctx context.Context, limit time.Duration) *stopper {
-	s := &stopper{ctx: ctx, start: time.Now()}
+func newStopper(ctx context.Context, start time.Time, limit time.Duration) *stopper {
+	s := &stopper{ctx: ctx, start: start}
 	if limit > 0 {
 		s.deadline = s.start.Add(limit)
 	}

@@ -13,8 +13,8 @@ const (
 	grow2 = 2.0  // of the worst pair
 	decay = 0.95 // of a free pair
 
-	patience = 200 // sweeps of a separation without a better layout
-	strikes  = 3   // how often, before it is given up
+	patience = 60 // sweeps of a separation without a better layout
+	strikes  = 6  // how often, before it is given up
 
 	reach     = 0.02 // where the severity of two circles begins to fade, by their items' mean size
 	maxPoles  = 48   // circles of an item

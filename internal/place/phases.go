@@ -5,7 +5,13 @@ import (
 	"sort"
 )
 
-const exploreShare = 0.8
+const (
+	exploreShare = 0.8  // of the budget; the rest squeezes
+	legs         = 8    // of the exploration; between them lanes that lag take over the best
+	lag          = 2e-3 // of the length
+	firstShrink  = 0.01 // steps of the length while they succeed
+	lastShrink   = 1e-3
+)
 
 // A shortener makes the used length of a legal layout as small as it can.
 type shortener struct {
@@ -18,6 +24,9 @@ type shortener struct {
 	since  float64 // share of the time at the start
 	until  float64 // and at the end
 	bound  float64 // see least
+	shrink float64 // present step of the exploration
+	fresh  bool    // it starts from the legal layout
+	pool   []failure
 }
 
 func (l *shortener) keep() {
@@ -38,34 +47,51 @@ func (l *shortener) spent() float64 {
 	return t
 }
 
-// explore shortens the strip step by step. Where the separation fails, it
-// disturbs one of the nearly legal layouts met and tries again.
-func (l *shortener) explore() {
-	shrink := 0.01
-	var pool []failure
-	fresh := true
-	for l.spent() < exploreShare && l.length > l.least() {
-		if fresh {
-			l.restore(l.legal)
-			l.shorten(l.length * (1 - shrink))
-			pool, fresh = pool[:0], false
-		}
-		if l.separate(effort{patience, strikes}) {
-			l.keep()
-			fresh = true
-			continue
-		}
-		if shrink > 0.001 {
-			shrink, fresh = math.Max(shrink/2, 0.001), true
-			continue
-		}
-		pool = append(pool, failure{l.layout.clone(), l.total()})
-		sort.SliceStable(pool, func(i, j int) bool { return pool[i].loss < pool[j].loss })
-		k := int(math.Abs(l.rng.NormFloat64()) * 0.25 * float64(len(pool)))
-		l.restore(pool[min(k, len(pool)-1)].layout)
-		l.disturb()
+// phase makes separations end with the given share of the sweeps.
+func (l *shortener) phase(share float64) {
+	if l.iters > 0 {
+		l.limit = l.begin + int(share*float64(l.iters))
 	}
 }
+
+// explore shortens the strip step by step until the given share of the budget
+// is spent. Where the separation fails, it disturbs one of the nearly legal
+// layouts met and tries again.
+func (l *shortener) explore(share float64) {
+	l.phase(share)
+	if l.shrink == 0 {
+		l.shrink, l.fresh = firstShrink, true
+	}
+	for l.spent() < share && l.length > l.least() {
+		if l.fresh {
+			l.restore(l.legal)
+			l.shorten(l.length * (1 - l.shrink))
+			l.pool, l.fresh = l.pool[:0], false
+		}
+		switch {
+		case l.separate(effort{patience, strikes}):
+			l.keep()
+			l.fresh = true
+		case l.shrink > lastShrink:
+			l.shrink, l.fresh = math.Max(l.shrink/2, lastShrink), true
+			l.resetWeights()
+		default:
+			l.retry()
+		}
+	}
+}
+
+// retry disturbs one of the failed layouts, one of little overlap rather.
+func (l *shortener) retry() {
+	l.pool = append(l.pool, failure{l.layout.clone(), l.total()})
+	sort.SliceStable(l.pool, func(i, j int) bool { return l.pool[i].loss < l.pool[j].loss })
+	l.pool = l.pool[:min(len(l.pool), maxPool)]
+	k := int(math.Abs(l.rng.NormFloat64()) * 0.25 * float64(len(l.pool)))
+	l.restore(l.pool[min(k, len(l.pool)-1)].layout)
+	l.disturb()
+}
+
+const maxPool = 100
 
 // least is a length that no layout can go under.
 func (l *shortener) least() float64 {
@@ -170,6 +196,7 @@ func (l *lane) setInside(i int, x, y float64) {
 
 // squeeze shortens the best layout in ever smaller steps.
 func (l *shortener) squeeze() {
+	l.phase(1)
 	const first, last = 5e-4, 1e-5
 	for {
 		t := l.spent()

@@ -38,7 +38,7 @@ type Item struct {
 	Outer       []r2.Vec   // simple polygon, counter-clockwise or clockwise
 	Holes       [][]r2.Vec // simple polygons inside Outer, apart from each other
 	Rotations   []float64  // allowed turns in radians; nil means 0 only
-	AnyRotation bool       // any turn; Rotations is then ignored
+	AnyRotation bool       // any turn: many are tried, see angles; Rotations is then ignored
 	Mirror      bool       // may be mirrored as well
 	Demand      int        // copies; 0 means 1
 	Priority    int        // Fit places higher values first; 0 is neutral
@@ -139,7 +139,8 @@ type Unplaced struct {
 // starts at x = 0 and makes the used length as small as it can within the
 // budget. It returns an *Error for a bad argument and for an item that is
 // higher than the strip in every allowed turn. When ctx ends it returns the
-// best legal layout so far, with Stopped set.
+// best legal layout so far, with Stopped set; that is none if ctx ends before
+// the items are read.
 func Strip(ctx context.Context, items []Item, height float64, opt Options) (Result, error) {
 	if err := checkStrip(items, height, opt); err != nil {
 		return Result{}, err

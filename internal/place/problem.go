@@ -1,6 +1,7 @@
 package place
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"sync"
@@ -22,9 +23,11 @@ type problem struct {
 	pairs  []atomic.Pointer[view]
 	mu     sync.Mutex
 	tables map[tableKey]*table
+	bytes  int // taken by the tables
 }
 
 const (
+	maxShapes    = 4000  // turns of all items; further turns are not tried
 	maxLoop      = 120   // vertices of a search outline
 	simplifyGain = 0.001 // most area that simplifying an outline adds
 	tableBudget  = 2e6   // raster cells of all tables
@@ -32,7 +35,8 @@ const (
 
 // newProblem brings items to the grid. Obstacles are items too, whose shift is
 // a whole number of grid units.
-func newProblem(fn string, items, obstacles []Item) (*problem, error) {
+// It returns nil without an error if ctx ends meanwhile.
+func newProblem(ctx context.Context, fn string, items, obstacles []Item) (*problem, error) {
 	p := &problem{fixed: len(items), forms: map[string]*form{}, tables: map[tableKey]*table{}}
 	items = append(append([]Item(nil), items...), obstacles...)
 	p.items = items
@@ -50,6 +54,9 @@ func newProblem(fn string, items, obstacles []Item) (*problem, error) {
 	}
 	p.grid = newGrid(polys, right)
 	for i := range items {
+		if ctx.Err() != nil {
+			return nil, nil
+		}
 		if err := p.addItem(fn, i); err != nil {
 			return nil, err
 		}
@@ -68,21 +75,6 @@ func moved(p []r2.Vec, d r2.Vec) []r2.Vec {
 	return out
 }
 
-// angles lists the turns that the search tries.
-func (it Item) angles() []float64 {
-	if it.AnyRotation {
-		var out []float64
-		for k := range 24 {
-			out = append(out, float64(k)*math.Pi/12)
-		}
-		return out
-	}
-	if len(it.Rotations) == 0 {
-		return []float64{0}
-	}
-	return it.Rotations
-}
-
 func (p *problem) addItem(fn string, i int) error {
 	it := p.items[i]
 	loops := outlines(it, p.origin(i))
@@ -96,8 +88,12 @@ func (p *problem) addItem(fn string, i int) error {
 		}
 	}
 	var ids []int32
-	for _, mirrored := range []bool{false, true}[:1+b2i(it.Mirror)] {
-		for _, a := range it.angles() {
+	most := max(1, maxShapes/len(p.items))
+	for _, a := range it.angles() {
+		for _, mirrored := range []bool{false, true}[:1+b2i(it.Mirror)] {
+			if len(ids) == most {
+				break
+			}
 			s := p.turnedShape(ids, a, mirrored)
 			if s == nil {
 				var err error

@@ -45,6 +45,9 @@ func (l *lane) separate(e effort) bool {
 // sweep gives each colliding copy, in random order, the best place found.
 func (l *lane) sweep() bool {
 	l.sweeps++
+	if l.limit > 0 && l.sweeps > l.limit {
+		return false
+	}
 	for _, i := range l.rng.Perm(l.movable) {
 		if l.row[i] == 0 {
 			continue

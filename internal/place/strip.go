@@ -16,12 +16,13 @@ const lanes = 2 // searches side by side, whatever the workers
 // squeeze the shortest layout met, the shortest result wins and the lower
 // lane among equals.
 func strip(ctx context.Context, items []Item, height float64, opt Options) (Result, error) {
-	p, err := newProblem("Strip", items, nil)
-	if err != nil {
-		return Result{}, err
+	start := time.Now()
+	p, err := newProblem(ctx, "Strip", items, nil)
+	if p == nil {
+		return Result{Stopped: true}, err
 	}
 	copies := copiesOf(items)
-	h := float64(p.floor(height))
+	h := p.floor(height)
 	for i, it := range copies {
 		if !p.fits(it, math.Inf(1), h) {
 			return Result{}, &Error{"Strip", fmt.Sprintf("items[%d]", copies[i]), "a size within the strip's height", ErrTooLarge}
@@ -30,15 +31,18 @@ func strip(ctx context.Context, items []Item, height float64, opt Options) (Resu
 	if len(copies) == 0 {
 		return Result{}, nil
 	}
-	run := &stripRun{p: p, opt: opt, stop: newStopper(ctx, opt.Time), height: height}
+	run := &stripRun{p: p, opt: opt, stop: newStopper(ctx, start, opt.Time), height: height}
 	for k := range lanes {
 		l := newLane(p, copies, len(copies), opt.Seed, uint64(k+1), run.stop)
 		l.h = h
 		run.lanes = append(run.lanes, &shortener{lane: l, iters: opt.Iterations, until: 1, report: run.report})
 	}
 	run.each((*shortener).start)
-	run.each((*shortener).explore)
-	run.adopt()
+	for k := range legs {
+		run.each(func(l *shortener) { l.explore(exploreShare * float64(k+1) / legs) })
+		run.adopt(lag)
+	}
+	run.adopt(0)
 	run.each((*shortener).squeeze)
 	return run.result(ctx, height), nil
 }
@@ -92,13 +96,13 @@ func parallel(n, workers int, f func(int)) {
 	wg.Wait()
 }
 
-// adopt gives all lanes the shortest layout.
-func (r *stripRun) adopt() {
+// adopt gives the shortest layout to the lanes that lag behind it.
+func (r *stripRun) adopt(lag float64) {
 	b := r.winner()
 	for _, l := range r.lanes {
-		if l != b {
+		if l.length > b.length*(1+lag) {
 			l.legal.copyFrom(b.legal)
-			l.length = b.length
+			l.length, l.fresh = b.length, true
 		}
 	}
 }

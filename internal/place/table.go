@@ -53,6 +53,9 @@ func newTable(a, b *solid, res int) *table {
 	return t
 }
 
+// bytes is about the memory taken.
+func (t *table) bytes() int { return 8*len(t.cells) + 12*cap(t.mixed) + 32*cap(t.lines) + 200 }
+
 // bin returns the edges that meet each closed cell, as sorted keys of cell
 // and edge.
 func (t *table) bin(es []edge) []uint64 {

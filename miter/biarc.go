@@ -12,13 +12,13 @@ import (
 // parameter from 0 to 1.
 type curve func(w float64) (p, tangent r2.Vec)
 
-// Limits of the fit: halvings of one curve, points at which a pair of arcs is
-// held against it, and the part of the tolerance allowed at those points, since
-// the deviation is a little larger between them.
+// Limits of the fit: the shortest piece as a part of its curve, the points at
+// which a pair of arcs is held against it, and the part of the tolerance
+// allowed there, since the deviation is a little larger in between.
 const (
-	maxHalvings = 14
-	fitPoints   = 9
-	fitShare    = 0.9
+	shortest  = 1.0 / (1 << 14)
+	fitPoints = 9
+	fitShare  = 0.9
 )
 
 // A fitter lays a path of lines and arcs along curves.
@@ -30,23 +30,50 @@ type fitter struct {
 
 // add carries the path on along a curve that starts where the path ends. The
 // pieces are pairs of arcs that share their tangent and have the curve's
-// tangents at their ends.
-func (f *fitter) add(c curve, w0, w1 float64, depth int) {
+// tangents at their ends, each about as long as the tolerance lets it be.
+func (f *fitter) add(c curve) {
+	for w, step := 0.0, 1.0; w < 1; {
+		pair, end, ok := f.longest(c, w, step)
+		if !ok {
+			f.ok = false
+			return
+		}
+		f.push(pair[0])
+		f.push(pair[1])
+		w, step = end, end-w
+	}
+}
+
+// longest returns a pair from w that stays within the tolerance, no more than a
+// tenth shorter than the longest one found to, and where it ends.
+func (f *fitter) longest(c curve, w, step float64) (best [2]arc.Segment, end float64, ok bool) {
+	good, bad := w, 2.0
+	for end := math.Min(1, w+2*step); ; {
+		if pair, fits := f.pair(c, w, end); fits {
+			best, good = pair, end
+		} else {
+			bad = end
+		}
+		switch {
+		case good == 1 || good > w && bad-good < 0.1*(good-w):
+			return best, good, true
+		case bad-w < shortest:
+			return best, w, false
+		case bad > 1: // nothing has failed yet
+			end = math.Min(1, w+2*(good-w))
+		default:
+			end = (good + bad) / 2
+		}
+	}
+}
+
+// pair returns the pair of arcs along a piece of the curve, and whether it
+// stays within the tolerance.
+func (f *fitter) pair(c curve, w0, w1 float64) ([2]arc.Segment, bool) {
 	p0, t0 := c(w0)
 	p1, t1 := c(w1)
 	pair, ok := biarc(p0, t0, p1, t1)
-	if ok && f.close(pair, c, w0, w1) {
-		f.push(pair[0])
-		f.push(pair[1])
-		return
-	}
-	if depth >= maxHalvings {
-		f.ok = false
-		return
-	}
-	mid := (w0 + w1) / 2
-	f.add(c, w0, mid, depth+1)
-	f.add(c, mid, w1, depth+1)
+	return pair, ok && f.close(pair, c, w0, w1)
 }
 
 // close reports whether the pair stays within the tolerance of the curve.

@@ -122,7 +122,7 @@ func (s Seam) fit(i int, cells []cell, tol float64) (arc.Path, bool) {
 	for _, c := range cells {
 		// Bending stretches the back of a hollow panel, and its deviations.
 		f.tol = tol / math.Max(1, c.span[i].m)
-		f.add(s.curve(i, c), 0, 1, 0)
+		f.add(s.curve(i, c))
 	}
 	return arc.Path{V: f.v}, f.ok
 }

@@ -61,19 +61,19 @@ func blanks(t require.TestingT, p miter.Pair, tol float64) (first, second miter.
 
 func TestFlaredSweepRefits(t *testing.T) {
 	p := flared()
-	a, b := blanks(t, p, 0.01)
+	a, b := blanks(t, p, 0.005)
 	fit, err := miter.Refit(a, b, p.Plan)
 	require.NoError(t, err)
 	t.Logf("%+v, %d segments", fit, a.Edges[0].Show.NumSegments())
-	assert.Less(t, fit.Show.Max(), 0.02)
-	assert.Less(t, fit.Back.Max(), 0.02)
+	assert.Less(t, fit.Show.Max(), 0.01)
+	assert.Less(t, fit.Back.Max(), 0.01)
 	assert.Less(t, fit.Face.Max(), 0.02)
 }
 
 // TestRefitSeesFaults moves, tilts and scales an edge and wants it seen.
 func TestRefitSeesFaults(t *testing.T) {
 	p := flared()
-	a, b := blanks(t, p, 0.01)
+	a, b := blanks(t, p, 0.004)
 	for name, m := range map[string]arc.Motion{
 		"long":  arc.Shift(r2.Vec{X: 0.1}),
 		"short": arc.Shift(r2.Vec{X: -0.1}),
@@ -199,7 +199,7 @@ func TestSkirtInProfile(t *testing.T) {
 		v := q.Profile.V
 		q.Profile = arc.Path{V: []arc.Vertex{arc.V(v[0].P.X, 0, 0), v[0], v[1]}}
 	}
-	a, b := blanks(t, p, 0.01)
+	a, b := blanks(t, p, 0.005)
 	require.Len(t, a.Edges, 2)
 	fit, err := miter.Refit(a, b, p.Plan)
 	require.NoError(t, err)

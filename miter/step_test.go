@@ -86,12 +86,13 @@ func TestTrimFollowsTheEdges(t *testing.T) {
 			q, tangent := e.Show.At(e.Show.Length() * float64(j) / 200)
 			trim, err := s.Trim(miter.Side(i), q.Y)
 			require.NoError(t, err)
-			assert.InDelta(t, trim.Show, q.X, 0.01)
+			// Square to the edge.
+			assert.Less(t, math.Abs(trim.Show-q.X)*tangent.Y, 0.01)
 			assert.InDelta(t, math.Atan2(-tangent.X, tangent.Y), float64(trim.Miter), 0.002)
-			q, _ = e.Back.At(e.Back.Length() * float64(j) / 200)
+			q, tangent = e.Back.At(e.Back.Length() * float64(j) / 200)
 			trim, err = s.Trim(miter.Side(i), q.Y)
 			require.NoError(t, err)
-			assert.InDelta(t, trim.Back, q.X, 0.01)
+			assert.Less(t, math.Abs(trim.Back-q.X)*tangent.Y, 0.01)
 		}
 	}
 	at, err := s.At(428)
@@ -100,4 +101,33 @@ func TestTrimFollowsTheEdges(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, at.First.Show.X, trim.Show, 1e-9)
 	assert.InDelta(t, at.First.Bevel.Degrees(), trim.Bevel.Degrees(), 0.003)
+}
+
+// TestConstantBevelRefits cuts both blanks with the one bevel along their show
+// edges and bends them back: the gap between the back edges is the one told,
+// and nothing overlaps.
+func TestConstantBevelRefits(t *testing.T) {
+	p := flared()
+	s, err := p.Seam()
+	require.NoError(t, err)
+	one, gap, err := s.Steps(1)
+	require.NoError(t, err)
+	first, second := blanks(t, p, 1e-4)
+	for i, b := range []*miter.Blank{&first, &second} {
+		bevel := []arc.Angle{one[0].First, one[0].Second}[i]
+		show := b.Edges[0].Show
+		var back []r2.Vec
+		for j := range 3001 {
+			q, dir := show.At(show.Length() * float64(j) / 3000)
+			in := r2.Scale(b.Thickness*math.Tan(float64(bevel)), r2.Vec{X: -dir.Y, Y: dir.X})
+			back = append(back, r2.Add(q, in))
+		}
+		b.Edges[0].Back = arc.Polyline(back...)
+	}
+	fit, err := miter.Refit(first, second, p.Plan)
+	require.NoError(t, err)
+	assert.InDelta(t, gap, fit.Back.Gap, 0.02)
+	assert.InDelta(t, 0.75*gap, fit.Face.Gap, 0.02)
+	assert.Less(t, fit.Show.Max(), 0.001)
+	assert.Less(t, math.Max(fit.Face.Overlap, fit.Back.Overlap), 0.01)
 }

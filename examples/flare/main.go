@@ -21,8 +21,9 @@ import (
 	"example.com/sagitta/miter"
 )
 
-// tolerance is how far the drawn edges may leave the true ones, in mm.
-const tolerance = 0.01
+// tolerance is how far either drawn edge may leave the true one, in mm; the
+// joint may be off by twice that.
+const tolerance = 0.005
 
 func main() {
 	front, side, err := work(os.Stdout)

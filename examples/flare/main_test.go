@@ -31,7 +31,7 @@ func Example() {
 	// cut with 2 bevel(s), from 41.51° to 44.56°, the back stands open by up to 2.70 mm
 	// cut with 4 bevel(s), from 39.91° to 44.56°, the back stands open by up to 1.34 mm
 	// cut with 8 bevel(s), from 39.11° to 44.56°, the back stands open by up to 0.67 mm
-	// edges of 12 and 12 lines and arcs; bent back they meet within 0.01 mm
+	// edges of 10 and 8 lines and arcs; bent back they meet within 0.01 mm
 	// The tilted blade and the sharp edge both cut: use a carriage or clamps, and prove the bevel in scrap.
 }
 

@@ -1,7 +1,9 @@
 package cut
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -11,26 +13,46 @@ import (
 // saw. With the tip at height z over the show face its flank lies in the bevel
 // where the tip follows the show edge shifted inward by z·tan(angle): pass by
 // pass the tip goes down and outward, to end on the show edge.
-func (p *planner) bevel(q *piece, b Bevel) error {
+//
+// Where tabs have to sit on the bevel, as all of an outline is beveled, the tip
+// rises over them.
+func (p *planner) bevel(q *piece, b Bevel, outline []way) {
 	tool, why := p.opt.bevelTool(b, p.top)
-	tan := math.Tan(float64(b.Angle))
-	var ways []track
 	if why == "" {
 		heights := append([]float64{p.top}, steps(p.top, 0, tool.Step)...)
-		ways, why = p.bevelWays(q, b.Edge, heights, tan)
+		var tracks []track
+		tracks, why = p.bevelWays(q, b.Edge, heights, math.Tan(float64(b.Angle)))
 		if why == "" {
 			w := p.pen(tool)
+			w.over = p.onEdge(b.Edge, outline)
 			if b.Edge.Closed {
-				w.sinkRounds(ways, heights)
+				w.sinkRounds(tracks, heights)
 			} else {
-				w.sink(ways, heights)
+				w.sink(tracks, heights)
 			}
-			p.keep(w, q, BevelCut, p.top, 0)
-			return nil
+			p.keep(w, q, BevelCut, p.top, len(w.over))
+			return
 		}
 	}
 	p.saw = append(p.saw, Saw{Placement: q.at, Name: q.name, Edge: b.Edge, Angle: b.Angle, Why: why})
-	return nil
+}
+
+// onEdge returns the middles of the tabs along an edge, on the axis's way
+// around the outline.
+func (p *planner) onEdge(edge arc.Path, outline []way) []r2.Vec {
+	var out []r2.Vec
+	half := (p.opt.TabWidth + p.mill.Diameter) / 2
+	for _, v := range outline {
+		for _, s := range v.tabs {
+			for _, at := range [3]float64{s - half, s, s + half} {
+				if distance(v.t.at(at), edge) < p.mill.Diameter/2+0.01 {
+					out = append(out, v.t.at(s))
+					break
+				}
+			}
+		}
+	}
+	return out
 }
 
 // bevelWays returns the way of the tip at each height.
@@ -247,8 +269,8 @@ func (p *pen) sink(ways []track, heights []float64) {
 
 // sinkRounds does so along closed ways.
 func (p *pen) sinkRounds(ways []track, heights []float64) {
-	start := ways[len(ways)-1].longest()
-	at := ways[len(ways)-1].at(start)
+	last := ways[len(ways)-1]
+	at := last.at(last.longest())
 	ramp, end := 0.0, 0.0
 	var t track
 	for i := 1; i < len(ways); i++ {
@@ -261,8 +283,73 @@ func (p *pen) sinkRounds(ways []track, heights []float64) {
 		p.feed(t.at(0), 0, z)
 		end = t.length()
 		ramp = p.rampLength(z-next, end/4)
-		p.follow(t, []knot{{0, z}, {ramp, next}, {end, next}})
+		p.follow(t, p.enter(t, ramp, z, next))
+		p.follow(t, p.rise(t, ramp, end, next))
 	}
 	z := heights[len(heights)-1]
-	p.follow(t, []knot{{end, z}, {end + ramp, z}})
+	p.follow(t, p.rise(t, 0, ramp, z))
+}
+
+// rise returns the heights from one length to another, over the tabs.
+func (p *pen) rise(t track, from, to, z float64) []knot {
+	if len(p.over) == 0 {
+		return []knot{{from, z}, {to, z}}
+	}
+	at := make([]float64, len(p.over))
+	for i, o := range p.over {
+		at[i], _ = t.nearest(o)
+	}
+	slices.Sort(at)
+	return clip(p.overTabs(-t.length(), 2*t.length(), z, at), from, to)
+}
+
+// heightAt returns the height of a run of knots at a length.
+func heightAt(k []knot, s float64) float64 {
+	for i := 1; i < len(k); i++ {
+		if a, b := k[i-1], k[i]; s <= b.s && b.s > a.s {
+			return a.z + (b.z-a.z)*math.Max(0, s-a.s)/(b.s-a.s)
+		}
+	}
+	return k[len(k)-1].z
+}
+
+// clip returns the knots between two lengths.
+func clip(k []knot, from, to float64) []knot {
+	out := []knot{{from, heightAt(k, from)}}
+	for _, n := range k {
+		if n.s > from+joint && n.s < to-joint {
+			out = append(out, n)
+		}
+	}
+	return append(out, knot{to, heightAt(k, to)})
+}
+
+// enter returns the heights of a ramp, over the tabs.
+func (p *pen) enter(t track, ramp, z, next float64) []knot {
+	k := []knot{{0, z}, {ramp, next}}
+	if len(p.over) == 0 {
+		return k
+	}
+	return higher(k, p.rise(t, 0, ramp, next))
+}
+
+// higher returns the higher of two runs of knots between the same lengths.
+func higher(a, b []knot) []knot {
+	all := append(slices.Clone(a), b...)
+	slices.SortStableFunc(all, func(x, y knot) int { return cmp.Compare(x.s, y.s) })
+	var out []knot
+	for _, k := range all {
+		s := k.s
+		d := heightAt(a, s) - heightAt(b, s)
+		if n := len(out); n > 0 {
+			if last := out[n-1].s; s-last < joint {
+				continue
+			} else if before := heightAt(a, last) - heightAt(b, last); before*d < 0 {
+				x := last + (s-last)*before/(before-d)
+				out = append(out, knot{x, heightAt(a, x)})
+			}
+		}
+		out = append(out, knot{s, math.Max(heightAt(a, s), heightAt(b, s))})
+	}
+	return out
 }

@@ -123,20 +123,26 @@ func (f *field) sort() {
 	}
 	f.nx, f.ny = int(size.X/f.size)+1, int(size.Y/f.size)+1
 	f.first = make([]int32, f.nx*f.ny+1)
-	for i := range f.probe {
-		f.first[f.tileOf(&f.probe[i])+1]++
+	n := 0
+	for _, h := range f.heap {
+		n += len(h)
+		for i := range h {
+			f.first[f.tileOf(&h[i])+1]++
+		}
 	}
 	for i := 1; i < len(f.first); i++ {
 		f.first[i] += f.first[i-1]
 	}
 	next := slices.Clone(f.first)
-	sorted := make([]probe, len(f.probe))
-	for i := range f.probe {
-		t := f.tileOf(&f.probe[i])
-		sorted[next[t]] = f.probe[i]
-		next[t]++
+	f.probe = make([]probe, n)
+	for _, h := range f.heap {
+		for i := range h {
+			t := f.tileOf(&h[i])
+			f.probe[next[t]] = h[i]
+			next[t]++
+		}
 	}
-	f.probe = sorted
+	f.heap = nil
 }
 
 func (t *tiles) column(x float64) int {
@@ -145,4 +151,4 @@ func (t *tiles) column(x float64) int {
 
 func (t *tiles) row(y float64) int { return max(0, min(t.ny-1, int((y-t.origin.Y)/t.size))) }
 
-func (t *tiles) tileOf(p *probe) int { return t.row(p.y)*t.nx + t.column(p.x) }
+func (t *tiles) tileOf(p *probe) int { return t.row(float64(p.y))*t.nx + t.column(float64(p.x)) }

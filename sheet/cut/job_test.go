@@ -3,6 +3,8 @@ package cut_test
 import (
 	"bytes"
 	"context"
+	"os"
+	"strconv"
 	"testing"
 
 	"example.com/sagitta/arc"
@@ -12,6 +14,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
 )
+
+// full reports whether long sweeps are to run whole.
+func full() bool { return os.Getenv("SAGITTA_FULL") != "" }
 
 // workshop is a small sheet with everything on it: a kerfed panel, a panel with
 // a rabbet and a round opening, laid mirrored and turned, and one with a bevel.
@@ -91,3 +96,13 @@ func BenchmarkReplay(b *testing.B) {
 		}
 	}
 }
+
+func number(s string) float64 {
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
+func decimal(v float64) string { return strconv.FormatFloat(v, 'f', 4, 64) }

@@ -67,16 +67,21 @@ func (p *planner) piece(q *piece) error {
 		}
 	}
 	for i, h := range q.outline.Holes {
-		if err := p.profile(q, OpeningCut, fmt.Sprintf("Outline.Holes[%d]", i), h); err != nil {
+		ways, err := p.ways(q, fmt.Sprintf("Outline.Holes[%d]", i), h)
+		if err != nil {
 			return err
 		}
+		p.profile(q, OpeningCut, h, ways)
+	}
+	ways, err := p.ways(q, "Outline.Outer", q.outline.Outer)
+	if err != nil {
+		return err
 	}
 	for _, b := range q.work.Bevels {
-		if err := p.bevel(q, b); err != nil {
-			return err
-		}
+		p.bevel(q, b, ways)
 	}
-	return p.profile(q, OutlineCut, "Outline.Outer", q.outline.Outer)
+	p.profile(q, OutlineCut, q.outline.Outer, ways)
+	return nil
 }
 
 func (p *planner) pen(t Tool) *pen { return &pen{o: p.opt, tool: t, top: p.top} }
@@ -143,7 +148,8 @@ func (p *pen) backAndForth(t track, to float64) {
 func (p *pen) pass(t track, z, next float64) {
 	l := t.length()
 	ramp := p.rampLength(z-next, l)
-	p.follow(t, []knot{{0, z}, {ramp, next}})
-	p.follow(t.reversed(), []knot{{l - ramp, next}, {l, next}})
-	p.follow(t, []knot{{0, next}, {l, next}})
+	p.follow(t, p.enter(t, ramp, z, next))
+	back := t.reversed()
+	p.follow(back, p.rise(back, l-ramp, l, next))
+	p.follow(t, p.rise(t, 0, l, next))
 }

@@ -7,30 +7,42 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// profile cuts along a loop of an outline on its waste side, through the
-// sheet, with tabs.
-func (p *planner) profile(q *piece, k Kind, what string, loop arc.Path) error {
-	r := p.mill.Diameter / 2
-	ways, err := loop.Offset(r, arc.OffsetOptions{})
+// A way is a closed track of the axis along a loop, with the middles of its
+// tabs.
+type way struct {
+	t    track
+	tabs []float64
+}
+
+// ways returns the ways around a loop of an outline on its waste side.
+func (p *planner) ways(q *piece, what string, loop arc.Path) ([]way, error) {
+	found, err := loop.Offset(p.mill.Diameter/2, arc.OffsetOptions{})
 	if err != nil {
-		return p.fault(q, what, p.mill.Diameter, "mm", "a cutter that gets round it: "+err.Error(), ErrNoWay)
+		return nil, p.fault(q, what, p.mill.Diameter, "mm", "a cutter that gets round it: "+err.Error(), ErrNoWay)
 	}
-	if len(ways) == 0 {
-		return p.fault(q, what, p.mill.Diameter, "mm", "a cutter narrower than it", ErrNoWay)
+	if len(found) == 0 {
+		return nil, p.fault(q, what, p.mill.Diameter, "mm", "a cutter narrower than it", ErrNoWay)
 	}
-	p.corners(q, k, loop, r)
-	for _, way := range ways {
+	var out []way
+	for _, l := range found {
 		if p.opt.Climb {
-			way = way.Reverse()
+			l = l.Reverse()
 		}
-		w := p.pen(p.mill)
-		t := newTrack(way)
+		t := newTrack(l)
 		t = t.from(t.longest())
-		tabs := p.tabs(q, k, loop, t)
-		w.rounds(t, -p.opt.Through, tabs)
-		p.keep(w, q, k, p.top+p.opt.Through, len(tabs))
+		out = append(out, way{t, p.tabs(q, t)})
 	}
-	return nil
+	return out, nil
+}
+
+// profile cuts along the ways of a loop, through the sheet.
+func (p *planner) profile(q *piece, k Kind, loop arc.Path, ways []way) {
+	p.corners(q, k, loop, p.mill.Diameter/2)
+	for _, v := range ways {
+		w := p.pen(p.mill)
+		w.rounds(v.t, -p.opt.Through, v.tabs)
+		p.keep(w, q, k, p.top+p.opt.Through, len(v.tabs))
+	}
 }
 
 // rounds cuts along a closed track down to a height. Each round enters by a
@@ -73,23 +85,41 @@ func (p *planner) tabSpan() float64 {
 }
 
 // tabs returns where along the way of the axis the middles of the tabs are:
-// evenly spread, moved off corners and bevels where there is room, and clear of
-// the entry in the first quarter.
-func (p *planner) tabs(q *piece, k Kind, loop arc.Path, t track) []float64 {
+// spread evenly over what is neither beveled nor near a corner, or over what
+// is not beveled, or over all of it, the first of these that has room for two;
+// and clear of the entry.
+func (p *planner) tabs(q *piece, t track) []float64 {
 	if p.opt.NoTabs {
 		return nil
 	}
 	l, half := t.length(), p.tabSpan()
-	free := p.freeFrom(t)
-	n := max(2, int(math.Ceil(l/p.opt.TabSpacing)))
-	n = min(n, int((l-free)/(2*half)))
+	from, to := p.freeFrom(t)+half, l-half
+	want := max(2, int(math.Ceil(l/p.opt.TabSpacing)))
+	n := int(math.Min(5000, math.Max(0, (to-from)/2))) + 1
+	var best []float64
+	for most := range 3 {
+		var room []float64
+		for i := range n {
+			if s := from + (to-from)*float64(i)/float64(n); to > from && p.tabCost(q, t, s) <= most {
+				room = append(room, s)
+			}
+		}
+		if best = spread(room, want, 2*half); len(best) >= 2 {
+			break
+		}
+	}
+	return best
+}
+
+// spread picks up to n of the places, evenly, no two nearer than apart.
+func spread(places []float64, n int, apart float64) []float64 {
 	var out []float64
-	at := free
 	for i := range n {
-		// Each has its own share of the way, so that they cannot meet.
-		share := (l - free) / float64(n)
-		at = free + share*float64(i)
-		if s, ok := p.tabAt(q, t, at+half, at+share-half); ok {
+		if len(places) == 0 {
+			break
+		}
+		s := places[min(len(places)-1, int((float64(i)+0.5)/float64(n)*float64(len(places))))]
+		if len(out) == 0 || s-out[len(out)-1] >= apart {
 			out = append(out, s)
 		}
 	}
@@ -100,42 +130,21 @@ func (p *planner) tabs(q *piece, k Kind, loop arc.Path, t track) []float64 {
 func (p *planner) freeFrom(t track) float64 {
 	depth := p.top + p.opt.Through
 	step := depth / math.Ceil(depth/p.mill.Step-1e-9)
-	w := p.pen(p.mill)
-	return w.rampLength(step, t.length()/4)
+	return p.pen(p.mill).rampLength(step, t.length()/4)
 }
 
-// tabAt returns the best place for a tab between two lengths, the nearest to
-// their middle of those that are as good.
-func (p *planner) tabAt(q *piece, t track, from, to float64) (float64, bool) {
-	if to < from {
-		return 0, false
-	}
-	const tries = 48
-	best, score := (from+to)/2, math.Inf(1)
-	for i := range 2*tries + 1 {
-		f := float64(i-tries) / tries
-		s := (from+to)/2 + f*(to-from)/2
-		c := math.Abs(f) + p.tabCost(q, t, s)
-		if c < score-1e-9 {
-			best, score = s, c
-		}
-	}
-	return best, true
-}
-
-// tabCost is higher where a tab would sit on a bevel, or across a corner.
-func (p *planner) tabCost(q *piece, t track, s float64) float64 {
+// tabCost is 2 where a tab would sit on a bevel, 1 where across a corner.
+func (p *planner) tabCost(q *piece, t track, s float64) int {
 	half := (p.opt.TabWidth + p.mill.Diameter) / 2
-	cost := 0.0
-	if t.find(math.Mod(s-half, t.length())) != t.find(math.Mod(s+half, t.length())) {
-		cost += 10
-	}
 	for _, at := range [3]float64{s - half, s, s + half} {
 		if p.onBevel(q, t.at(at)) {
-			cost += 100
+			return 2
 		}
 	}
-	return cost
+	if t.find(s-half) != t.find(s+half) {
+		return 1
+	}
+	return 0
 }
 
 // onBevel reports whether a point of the axis's way cuts along an edge that a V

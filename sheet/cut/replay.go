@@ -70,6 +70,7 @@ type replayer struct {
 	rep  Report
 	book book
 	tool Tool
+	tabs [][]r2.Vec // of each piece, where they were found
 }
 
 // move checks a move and cuts with it.
@@ -258,12 +259,15 @@ func (r *replayer) end(moves []Move) {
 	for i := range r.probe {
 		p := &r.probe[i]
 		if p.station > 0 {
-			left[p.station] = p.z
+			left[p.station] = float64(p.z)
 		}
-		r.compare(p)
 	}
+	r.tabs = make([][]r2.Vec, len(r.pieces))
 	for _, g := range r.rings {
 		r.ring(g, left[g.first+1:g.first+1+len(g.s)])
+	}
+	for i := range r.probe {
+		r.compare(&r.probe[i])
 	}
 }
 
@@ -271,11 +275,12 @@ func (r *replayer) end(moves []Move) {
 // of rings are looked at together, for their tabs.
 func (r *replayer) compare(p *probe) {
 	tol := r.opt.Tolerance
-	f := Fault{Feature: "", At: r2.Vec{X: p.x, Y: p.y}, Z: p.z, Line: int(p.line)}
+	z := float64(p.z)
+	f := Fault{At: p.at(), Z: z, Line: int(p.line)}
 	switch {
-	case p.z < float64(p.low)-tol:
+	case z < float64(p.low)-tol:
 		f.Kind, f.Need = Gouge, float64(p.low)
-	case p.station == 0 && p.z > float64(p.high)+tol:
+	case p.station == 0 && z > float64(p.high)+tol && !r.onTab(p):
 		f.Kind, f.Need = Uncut, float64(p.high)
 	default:
 		return
@@ -283,4 +288,19 @@ func (r *replayer) compare(p *probe) {
 	q := &r.pieces[p.piece]
 	f.Placement, f.Name, f.Feature = q.at, q.name, featureName(p.feature)
 	r.book.add(f)
+}
+
+// onTab reports whether a probe of a bevel is on a tab that had to sit there.
+func (r *replayer) onTab(p *probe) bool {
+	if p.feature < bevelOf || float64(p.z) > float64(p.high)+r.opt.TabHeight+r.opt.Tolerance {
+		return false
+	}
+	b := r.pieces[p.piece].work.Bevels[p.feature-bevelOf]
+	near := r.tabLength()/2 + r.top*math.Tan(float64(b.Angle))
+	for _, at := range r.tabs[p.piece] {
+		if r2.Norm(r2.Sub(at, p.at())) < near {
+			return true
+		}
+	}
+	return false
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // ring looks at what was left along a loop that has to be cut through. What is
@@ -36,6 +38,7 @@ func (r *replayer) ring(g ring, left []float64) {
 		}
 		if r.isTab(g, k, (start+j-1)%n, high) {
 			tabs++
+			r.tabs[g.piece] = append(r.tabs[g.piece], r.place(g, (start+(i+j)/2)%n))
 		} else {
 			r.uncut(g, (start+(i+j)/2)%n, high)
 		}
@@ -56,17 +59,24 @@ func (r *replayer) isTab(g ring, first, last int, high float64) bool {
 	if l < 0 {
 		l += g.length
 	}
-	most := r.opt.TabWidth + 2*r.millRadius() + 2*(r.opt.TabHeight+r.opt.Through)/math.Tan(float64(tabRise))
+	most := r.tabLength()
 	return !r.opt.NoTabs && high <= r.opt.TabHeight+r.opt.Tolerance && l <= most+2*r.station
+}
+
+// tabLength returns how long a tab may be along its edge.
+func (r *replayer) tabLength() float64 {
+	return r.opt.TabWidth + 2*r.millRadius() + 2*(r.opt.TabHeight+r.opt.Through)/math.Tan(float64(tabRise))
+}
+
+// place returns where a station is.
+func (r *replayer) place(g ring, station int) r2.Vec {
+	at, _ := r.pieces[g.piece].outline.Loops()[g.feature-loopOf].At(g.s[station])
+	return at
 }
 
 func (r *replayer) uncut(g ring, station int, z float64) {
 	q := &r.pieces[g.piece]
-	at := q.outline.Outer.V[0].P
-	if loops := q.outline.Loops(); int(g.feature-loopOf) < len(loops) {
-		at, _ = loops[g.feature-loopOf].At(g.s[station])
-	}
-	r.book.add(Fault{Kind: Uncut, Placement: q.at, Name: q.name, Feature: featureName(g.feature), At: at, Z: z})
+	r.book.add(Fault{Kind: Uncut, Placement: q.at, Name: q.name, Feature: featureName(g.feature), At: r.place(g, station), Z: z})
 }
 
 // featureName names a feature as people count.

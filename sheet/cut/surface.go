@@ -13,7 +13,7 @@ import (
 // higher of what has to be is taken.
 type surface struct {
 	top, through float64
-	side         float64
+	side, margin float64
 	loops        []loop
 	slots        []slotFloor
 	pockets      []pocketFloor
@@ -184,7 +184,7 @@ func turnsIn(loop arc.Path, p r2.Vec) bool {
 type demand struct {
 	low, high float64 // the height may not be below, nor above
 	feature   int32   // what asks for it
-	sloped    bool
+	sloped    bool    // on a bevel, or within the margin of one
 }
 
 // Features are numbered: the face, loops from 1, then slots, pockets and
@@ -270,20 +270,27 @@ func inTight(t []tight, p r2.Vec) bool {
 
 func (f *slope) add(d *demand, p r2.Vec, s *surface) {
 	w := f.width + s.side
-	if p.X < f.box.Min.X-w || p.X > f.box.Max.X+w || p.Y < f.box.Min.Y-w || p.Y > f.box.Max.Y+w {
+	if out := 4*w + s.margin; p.X < f.box.Min.X-out || p.X > f.box.Max.X+out || p.Y < f.box.Min.Y-out || p.Y > f.box.Max.Y+out {
 		return
 	}
 	l, dist, in := foot(f.seg, p)
-	if in < 0 || in > w {
-		return
-	}
 	square := dist <= math.Abs(in)+1e-9
-	if !square && (f.stopA && l <= 0 || f.stopB && l > 0) {
+	if !square {
+		if f.stopA && l <= 0 || f.stopB && l > 0 {
+			return
+		}
+		// Past other ends the bevel goes on along the tangent, allowed but not
+		// asked.
+		e, u := f.seg.At(l)
+		in = r2.Cross(u, r2.Sub(p, e))
+	} else if in < 0 {
 		return
 	}
-	// Past other ends the plane goes on, allowed but not asked.
-	d.sloped = true
-	if z := (in - s.side) / f.tan; z < d.low {
+	d.sloped = d.sloped || in < w+s.margin
+	if in > w {
+		return
+	}
+	if z := math.Max(-s.through, (in-s.side)/f.tan); z < d.low {
 		d.low, d.feature = z, int32(bevelOf+f.at)
 	}
 	square = square && l > f.from && l < f.to

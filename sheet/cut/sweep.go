@@ -46,14 +46,15 @@ func (r *replayer) sweep(w *sweep) {
 	rad := r.radiusAt(r.top-w.low) + r.cell
 	x0, x1 := r.column(b.Min.X-rad), r.column(b.Max.X+rad)
 	y0, y1 := r.row(b.Min.Y-rad), r.row(b.Max.Y+rad)
+	low := float32(w.low)
 	for y := y0; y <= y1; y++ {
 		from, to := r.first[y*r.nx+x0], r.first[y*r.nx+x1+1]
 		for i := from; i < to; i++ {
 			p := &r.probe[i]
-			if p.z <= w.low {
+			if p.z <= low {
 				continue
 			}
-			if z := r.height(w, p); z < p.z {
+			if z := float32(r.height(w, p)); z < p.z {
 				r.lower(p, z, w.line)
 			}
 		}
@@ -69,19 +70,19 @@ func (r *replayer) radiusAt(h float64) float64 {
 }
 
 // lower cuts a probe down to a height.
-func (r *replayer) lower(p *probe, z float64, line int32) {
-	took := p.z - z
+func (r *replayer) lower(p *probe, z float32, line int32) {
+	took := float64(p.z - z)
 	limit := r.tool.Step
 	if r.tool.V() {
-		// A step down takes as much again beside the tip's last way, where
-		// both flanks of the cutter move.
-		limit *= 2
+		// Beside the tip's last way a step down takes as much again, since the
+		// tip steps outward too, and in a corner of 60 degrees twice that.
+		limit *= 3
 	}
 	if p.grow == 0 && p.station == 0 {
 		r.rep.DeepestPass = math.Max(r.rep.DeepestPass, took)
 		if took > limit+r.opt.Tolerance {
 			q := &r.pieces[p.piece]
-			r.book.add(Fault{Kind: DeepPass, Placement: q.at, Name: q.name, Feature: featureName(p.feature), At: r2.Vec{X: p.x, Y: p.y}, Z: took, Need: limit, Line: int(line)})
+			r.book.add(Fault{Kind: DeepPass, Placement: q.at, Name: q.name, Feature: featureName(p.feature), At: p.at(), Z: took, Need: limit, Line: int(line)})
 		}
 	}
 	p.z, p.line = z, line
@@ -91,11 +92,12 @@ func (r *replayer) lower(p *probe, z float64, line int32) {
 func (r *replayer) height(w *sweep, p *probe) float64 {
 	var at, d float64
 	if w.seg.Turn == 0 {
-		x, y := p.x-w.seg.A.X, p.y-w.seg.A.Y
+		x, y := float64(p.x)-w.seg.A.X, float64(p.y)-w.seg.A.Y
 		at = math.Max(0, math.Min(w.l, x*w.u.X+y*w.u.Y))
-		d = math.Hypot(x-at*w.u.X, y-at*w.u.Y)
+		x, y = x-at*w.u.X, y-at*w.u.Y
+		d = math.Sqrt(x*x + y*y)
 	} else {
-		at, d, _ = foot(w.seg, r2.Vec{X: p.x, Y: p.y})
+		at, d, _ = foot(w.seg, p.at())
 	}
 	d -= float64(p.grow)
 	rad := r.tool.Diameter / 2
@@ -124,3 +126,5 @@ func (r *replayer) flank(d float64) float64 {
 	}
 	return d / r.tool.slope()
 }
+
+func (p *probe) at() r2.Vec { return r2.Vec{X: float64(p.x), Y: float64(p.y)} }

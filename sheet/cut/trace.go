@@ -124,7 +124,8 @@ type knot struct{ s, z float64 }
 type pen struct {
 	o     Options
 	tool  Tool
-	top   float64 // of the sheet
+	top   float64  // of the sheet
+	over  []r2.Vec // tabs to rise over, of a bevel
 	moves []Move
 }
 

@@ -21,14 +21,14 @@ func (r *run) search() (*plan, error) {
 	b := budget{r.opt.Iterations, r.opt.Time}
 	boxes := r.rectangles(r.freeRects)
 	first := budget{}
-	if r.plain() {
-		b = b.part(2)
-		first = b
+	if r.plain() { // nothing is lost then, and orders are tried quickly
+		b = b.part(4)
+		first = budget{3 * b.iterations, 3 * b.time}
 	}
 	if err := r.searchWith(&best, boxes, first); err != nil || r.late() {
 		return best, err
 	}
-	if err := r.searchWith(&best, r.outlines, b.part(2)); err != nil || r.late() {
+	if err := r.searchWith(&best, r.outlines, b); err != nil || r.late() {
 		return best, err
 	}
 	r.opt.Seed++

@@ -75,18 +75,30 @@ func (l *lane) weighted(i int) float64 {
 // reweigh raises the weights of colliding pairs by their severity and lets
 // those of free pairs fade.
 func (l *lane) reweigh() {
+	n := len(l.x)
 	worst := 0.0
-	for _, v := range l.loss {
-		worst = max(worst, v)
+	for i, sum := range l.row {
+		if sum == 0 {
+			continue
+		}
+		for _, v := range l.loss[i*n : (i+1)*n] {
+			worst = max(worst, v)
+		}
 	}
 	if worst == 0 {
 		return
 	}
-	for k, v := range l.loss {
-		if v > 0 {
-			l.weight[k] *= grow + (grow2-grow)*v/worst
-		} else if l.weight[k] > 1 {
-			l.weight[k] = max(1, l.weight[k]*decay)
+	for i, out := range l.absent {
+		if out {
+			continue
+		}
+		w := l.weight[i*n : (i+1)*n]
+		for k, v := range l.loss[i*n : (i+1)*n] {
+			if v > 0 {
+				w[k] *= grow + (grow2-grow)*v/worst
+			} else if w[k] > 1 {
+				w[k] = max(1, w[k]*decay)
+			}
 		}
 	}
 }

@@ -120,9 +120,9 @@ func TestFoldWithV(t *testing.T) {
 func TestPlywoodTable(t *testing.T) {
 	tab := PlywoodTable()
 	for _, c := range [][3]float64{{1. / 4, 2, 5}, {5. / 16, 2, 6}, {3. / 8, 3, 8}, {1. / 2, 6, 12}, {5. / 8, 8, 16}, {3. / 4, 12, 20}} {
-		radii(t, tab, c[0]*arc.Inch, c[1]*arc.Foot, c[2]*arc.Foot)
+		leastRadii(t, tab, c[0]*arc.Inch, c[1]*arc.Foot, c[2]*arc.Foot)
 	}
-	radii(t, tab, 7./16*arc.Inch, 4.5*arc.Foot, 10*arc.Foot) // halfway between rows
+	leastRadii(t, tab, 7./16*arc.Inch, 4.5*arc.Foot, 10*arc.Foot) // halfway between rows
 	silent(t, tab, 0.24*arc.Inch)
 	silent(t, tab, 0.76*arc.Inch)
 }
@@ -132,9 +132,9 @@ func TestPlywoodTable(t *testing.T) {
 func TestAircraftPlywoodTable(t *testing.T) {
 	tab := AircraftPlywoodTable()
 	for _, c := range [][3]float64{{.035, 2.0, 1.1}, {.070, 5.2, 3.2}, {.125, 12.0, 7.1}, {.160, 17, 11}, {.250, 31, 20}, {.375, 54, 36}} {
-		radii(t, tab, c[0]*arc.Inch, c[2]*arc.Inch, c[1]*arc.Inch)
+		leastRadii(t, tab, c[0]*arc.Inch, c[2]*arc.Inch, c[1]*arc.Inch)
 	}
-	radii(t, tab, .13*arc.Inch, 11*arc.Inch, 17*arc.Inch) // no sheet of 4 plies: the thicker row
+	leastRadii(t, tab, .13*arc.Inch, 11*arc.Inch, 17*arc.Inch) // no sheet of 4 plies: the thicker row
 	silent(t, tab, 0.03*arc.Inch)
 	silent(t, tab, 0.5*arc.Inch)
 }
@@ -151,7 +151,7 @@ func TestLaminationTable(t *testing.T) {
 	assert.ErrorIs(t, err, ErrOutside)
 }
 
-func radii(t *testing.T, tab RadiusTable, thickness, onAxis, onCurve float64) {
+func leastRadii(t *testing.T, tab RadiusTable, thickness, onAxis, onCurve float64) {
 	t.Helper()
 	for g, want := range map[Grain]float64{GrainOnAxis: onAxis, GrainOnCurve: onCurve} {
 		r, err := tab.Radius(thickness, g)

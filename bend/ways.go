@@ -148,6 +148,19 @@ func (j Job) kerfed() Way {
 // leastWeb is 1/16 in.
 const leastWeb = 1.5875
 
+// radii counts changes of curvature along the arcs of a profile, from one.
+func radii(p arc.Path) int {
+	n, prev := 0, 0.0
+	for i := range p.NumSegments() {
+		c := p.Segment(i).Curvature()
+		if c != 0 && math.Abs(c-prev) > 1e-6*math.Abs(c) {
+			n++
+			prev = c
+		}
+	}
+	return n
+}
+
 func (j Job) laminated(inside float64, at int) Way {
 	w := Way{Method: Laminated}
 	if at < 0 {
@@ -170,6 +183,9 @@ func (j Job) laminated(inside float64, at int) Way {
 	w.Cautions = []string{
 		"springback is by elastic theory: glue up one trial on the form before the part",
 		"wear what the glue's maker asks for; solvents and hardeners harm lungs and skin",
+	}
+	if radii(j.Profile) > 1 {
+		w.Cautions = append(w.Cautions, "the form radius is that of the tightest arc; see FormRadius for the others")
 	}
 	return w
 }

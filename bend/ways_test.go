@@ -53,6 +53,23 @@ func methods(w []Way) (m []Method) {
 	return m
 }
 
+// Where the radius varies, the form has more than the one told.
+func TestWaysManyRadii(t *testing.T) {
+	for n, profile := range map[int]arc.Path{1: sweep(-1), 2: chain(arc.V(0, 0, 0).P, 0, []float64{900, 900}, []float64{-0.3, -0.2})} {
+		j := job(-1)
+		j.Profile = profile
+		ways, err := Ways(j)
+		require.NoError(t, err)
+		assert.Equal(t, n, radii(profile))
+		for _, w := range ways {
+			if w.Method == Laminated {
+				require.NoError(t, w.Err)
+				assert.Len(t, w.Cautions, n+1)
+			}
+		}
+	}
+}
+
 // The inside of a bow is its back, thinner by the board.
 func TestWaysInsideRadius(t *testing.T) {
 	cove, _ := insideRadius(sweep(-1), 19)

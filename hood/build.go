@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet/cut"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -76,7 +77,11 @@ func Build(s Spec) (Design, error) {
 	}
 	d.Checks = b.prove()
 	for _, c := range d.Checks {
-		if !c.OK {
+		switch {
+		case c.OK:
+		case c.Limit == s.joint():
+			b.faults.add("joint", c.Limit, "mm", fmt.Sprintf("at least %.3g for %s, or a smaller bend.facet", c.Value, c.Name), ErrBend)
+		default:
 			b.faults.add("proof: "+c.Name, c.Value, c.Unit, fmt.Sprintf("at most %.6g %s", c.Limit, c.Unit), ErrOpen)
 		}
 	}
@@ -249,7 +254,11 @@ func (b *builder) cheek() plate {
 		{name: "top", path: arc.Polyline(r2.Vec{X: a, Y: h}, high)},
 		{name: "front", path: edge, bevel: b.frontBevel()},
 	}
+	if _, ok := p.faces(); !ok { // the bevel takes a whole arc at the fold
+		b.innerEdges(&p)
+	}
 	p.pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Y: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: 1}}
+	p.marks = b.scribeMarks(0, h, func(z float64) float64 { return z })
 	if b.Back.Rabbet > 0 {
 		p.pockets = b.rearRabbet(h)
 		for i, k := range p.pockets {
@@ -258,6 +267,19 @@ func (b *builder) cheek() plate {
 		}
 	}
 	return p
+}
+
+// innerEdges gives a mitered cheek the inner face of the front as the edge of
+// its back.
+func (b *builder) innerEdges(p *plate) {
+	inner := b.front.inner.Transform(arc.MirrorX()).Reverse()
+	n := len(inner.V) - 1
+	for i := range p.sides {
+		p.sides[i].back = p.sides[i].path.Clone()
+	}
+	p.sides[0].back.V[0].P = inner.V[n].P
+	p.sides[2].back.V[1].P = inner.V[0].P
+	p.sides[3].back = inner
 }
 
 // runOut returns how far a groove leaves a part, so that a cutter as wide as
@@ -295,9 +317,17 @@ func (b *builder) sweepPlate() plate {
 	p.pose = f.pose(w / 2)
 	p.kerfs = f.plan.Kerfs
 	for _, k := range f.plan.Kerfs {
-		p.slots = append(p.slots, Slot{r2.Vec{Y: k.At}, r2.Vec{X: w, Y: k.At}, b.Bend.KerfWidth, b.t - b.Bend.Web})
+		p.slots = append(p.slots, b.kerf(k.At, 0, w))
 	}
 	return p
+}
+
+// kerf returns the kerf across a blank at a height.
+func (b *builder) kerf(at, from, to float64) cut.Slot {
+	return cut.Slot{
+		From: r2.Vec{X: from, Y: at}, To: r2.Vec{X: to, Y: at},
+		Width: b.Bend.KerfWidth, Depth: b.t - b.Bend.Web,
+	}
 }
 
 // pose returns where a front panel's blank begins to bend.

@@ -1,8 +1,9 @@
 package hood
 
 // cautions returns the warnings of a design with their sources.
-func (s Spec) cautions(Design) []Caution {
-	return []Caution{
+func (s Spec) cautions(d Design) []Caution {
+	out := append(s.clearance(), s.weight(d)...)
+	return append(out, []Caution{
 		{"The wood of this surround is combustible. Keep it at least as far above the cooking surface as the appliance maker's instructions say; where they say nothing, 30 in (762 mm) to unprotected combustible material, and 24 in (610 mm) only under insulating millboard covered with sheet metal or a metal hood. The distance to the wood and the distance to the metal insert are two distances; the greatest minimum applies.", "Uniform Mechanical Code 1998, 906.1 (secondary); appliance maker's instructions; local code"},
 		{"Under a broiler: a metal hood at least 0.0157 in thick, at least 1/4 in from combustible material and at least 24 in above the cooking surface.", "International Residential Code M1503.2.1"},
 		{"Exhaust outdoors through a smooth, airtight, independent metal duct with a backdraft damper; a hood that exhausts more than 400 cfm (0.19 m³/s) needs make-up air.", "International Residential Code M1503.3 and M1503 (2015: M1503.4; later: M1503.6)"},
@@ -11,5 +12,5 @@ func (s Spec) cautions(Design) []Caution {
 		{"Panels give off formaldehyde, more when cut and warmed. Buy panels that keep the limits (US: hardwood plywood 0.05 ppm, particleboard 0.09, MDF 0.11, thin MDF 0.13; EU from August 2026: 0.062 mg/m³) and seal every face and edge.", "Public Law 111-199; 40 CFR 770.10; Regulation (EU) 2023/1464"},
 		{"Run every program in air above the sheet first, with a hand on the stop, and check each zero, cutter and clamp.", "common practice, no source"},
 		{"These figures are geometry. They do not replace local codes, the appliance maker's instructions, or the judgment of licensed practice, and claim no compliance with any.", "common practice, no source"},
-	}
+	}...)
 }

@@ -4,6 +4,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
 	"example.com/sagitta/sheet"
+	"example.com/sagitta/sheet/cut"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -24,7 +25,7 @@ type Design struct {
 // is that of the show face, with openings right through as holes.
 type Part struct {
 	sheet.Part
-	Work Work
+	Work cut.Work
 
 	// Back is the outline of the back face. Blank is what to cut from the
 	// sheet: the outline, or where a bevel undercuts it, the outline with what

@@ -12,10 +12,18 @@ import (
 // height.
 func slope(run, height float64) arc.Angle { return arc.Angle(math.Atan2(run, height)) }
 
+// angleBetween returns the signed angle from u to v, 0 where v has no length.
+func angleBetween(u, v r2.Vec) float64 { return math.Atan2(r2.Cross(u, v), r2.Dot(u, v)) }
+
 // checkFit looks at how fields that are good alone fit together.
 func (s Spec) checkFit(c *checker) {
 	before := c.count()
 	front := s.Sweep.fit(c, "sweep", s.frontEnds())
+	for _, e := range []ends{s.rightEnds(), s.leftEnds()} {
+		if e.flared() && c.count() == before {
+			s.SideSweep.fit(c, "side_sweep", e)
+		}
+	}
 	if s.plumb() {
 		if s.SideSweep.curved() {
 			c.add("side_sweep.shape", s.SideSweep.name(), "", "straight or left out, as the neck is as wide as the hood", arc.ErrRange)

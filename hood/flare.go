@@ -112,13 +112,13 @@ func (f *flare) setEdges(b *builder, first, second []miter.Edge) bool {
 // skirt and sweep.
 func between(e miter.Edge, u, height, low, high float64) (seamEdge, bool) {
 	m := arc.Shift(r2.Vec{Y: -u})
-	show, ok1 := cut(e.Show.Transform(m), 0, height)
-	back, ok2 := cut(e.Back.Transform(m), low, high)
+	show, ok1 := trimmed(e.Show.Transform(m), 0, height)
+	back, ok2 := trimmed(e.Back.Transform(m), low, high)
 	return seamEdge{show: show, back: back}, ok1 && ok2
 }
 
-// cut returns a rising path cut off, or run on, at two heights.
-func cut(p arc.Path, low, high float64) (arc.Path, bool) {
+// trimmed returns a rising path cut off, or run on, at two heights.
+func trimmed(p arc.Path, low, high float64) (arc.Path, bool) {
 	p, ok1 := startAt(p, halfPlane{r2.Vec{Y: low}, r2.Vec{Y: -1}})
 	p, ok2 := endAt(p, halfPlane{r2.Vec{Y: high}, r2.Vec{Y: 1}})
 	return p, ok1 && ok2 && low < high
@@ -217,8 +217,11 @@ func (b *builder) blank(name string, s section, left, right seamEdge) plate {
 	}
 	p.kerfs = s.plan.Kerfs
 	for _, k := range s.plan.Kerfs {
-		from, to := outAtAny(l.show, k.At), outAt(right.show, k.At)
-		p.slots = append(p.slots, Slot{r2.Vec{X: from, Y: k.At}, r2.Vec{X: to, Y: k.At}, b.Bend.KerfWidth, b.t - b.Bend.Web})
+		from, to := math.Inf(1), math.Inf(-1) // over the whole width of the kerf
+		for _, y := range [3]float64{k.At - b.Bend.KerfWidth/2, k.At, k.At + b.Bend.KerfWidth/2} {
+			from, to = math.Min(from, outAtAny(l.show, y)), math.Max(to, outAt(right.show, y))
+		}
+		p.slots = append(p.slots, b.kerf(k.At, from, to))
 	}
 	return p
 }
@@ -269,6 +272,7 @@ func (b *builder) flaredSide(f flare) plate {
 		Up: r3.Vec{X: in.Y, Z: -in.X}, In: r3.Vec{X: in.X, Z: in.Y},
 	}
 	p.pockets = b.rearRabbet(f.curve.FlatLength)
+	p.marks = mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(z float64) float64 { return f.onBlank(f.developed(z)) }))
 	return p
 }
 
@@ -305,6 +309,7 @@ func (b *builder) sideSkirt(f flare) plate {
 	p := b.blank("skirt-right", f.section.band(b.Skirt), rear, f.band[1])
 	p.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
 	p.pockets = b.rearRabbet(b.Skirt)
+	p.marks = mirroredMarks(b.scribeMarks(0, b.Skirt, func(z float64) float64 { return z }))
 	return p
 }
 

@@ -136,7 +136,7 @@ func (p placed) rowAt(rows []float64, row int, depth float64) float64 {
 	case len(rows) - 1:
 		return high
 	}
-	return rows[row]
+	return clamp(rows[row], low, high) // a bevel may run into the first kerf
 }
 
 // across returns where the edge stands at a height and depth.

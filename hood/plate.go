@@ -7,6 +7,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
 	"example.com/sagitta/sheet"
+	"example.com/sagitta/sheet/cut"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -36,7 +37,7 @@ type plate struct {
 	grain          sheet.Grain
 	sides          []side
 	holes          []arc.Path // clockwise
-	slots          []Slot     // from edge to edge
+	slots          []cut.Slot // from edge to edge
 	pockets        []recess
 	kerfs          []bend.Kerf
 	pose           Pose // of the coordinates the plate is drawn in
@@ -190,7 +191,7 @@ func (p *Part) setEdges(sides []side) {
 		}
 		p.Edges = append(p.Edges, e)
 		if s.bevel > 0 && !s.saw {
-			p.Work.Bevels = append(p.Work.Bevels, Bevel{s.path.Clone(), s.bevel})
+			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: s.path.Clone(), Angle: s.bevel})
 		}
 		at += n
 	}
@@ -205,14 +206,14 @@ func stretch(p arc.Path, at, n int) arc.Path {
 
 // work returns the grooves with their run-out: a slot leaves the part by half
 // its width, which is where a cutter as wide stands clear.
-func (p plate) work() Work {
-	var w Work
+func (p plate) work() cut.Work {
+	var w cut.Work
 	for _, s := range p.slots {
 		out := r2.Scale(s.Width/2, r2.Unit(r2.Sub(s.To, s.From)))
-		w.Slots = append(w.Slots, Slot{r2.Sub(s.From, out), r2.Add(s.To, out), s.Width, s.Depth})
+		w.Slots = append(w.Slots, cut.Slot{From: r2.Sub(s.From, out), To: r2.Add(s.To, out), Width: s.Width, Depth: s.Depth})
 	}
 	for _, k := range p.pockets {
-		w.Pockets = append(w.Pockets, Pocket{k.run, k.depth})
+		w.Pockets = append(w.Pockets, cut.Pocket{Area: k.run, Depth: k.depth})
 	}
 	return w
 }
@@ -232,6 +233,7 @@ func (p plate) cutAway(made Part) float64 {
 	}
 	for _, s := range p.slots {
 		long := r2.Norm(r2.Sub(s.To, s.From))
+		s.Depth = made.slotDepth(s)
 		if p.cells {
 			long = made.across(1, s.From.Y, p.thickness-s.Depth/2) - made.across(3, s.From.Y, p.thickness-s.Depth/2)
 		}
@@ -244,6 +246,19 @@ func (p plate) cutAway(made Part) float64 {
 		}
 	}
 	return sum
+}
+
+// slotDepth returns the depth of a slot as far as no bevel has taken the wood
+// above it.
+func (p Part) slotDepth(s cut.Slot) float64 {
+	low, high := p.levels(p.Thickness)
+	top := p.Thickness
+	if length := p.Outline.Bounds().Max.Y; low > s.From.Y {
+		top *= s.From.Y / low
+	} else if length-high > length-s.From.Y {
+		top *= (length - s.From.Y) / (length - high)
+	}
+	return max(0, top-(p.Thickness-s.Depth))
 }
 
 // toOrigin moves the drawing so that the lower left of its outline is 0, 0.
@@ -301,7 +316,7 @@ func (p plate) mirrored(name string) plate {
 	}
 	q.slots = nil
 	for _, s := range p.slots {
-		q.slots = append(q.slots, Slot{m.Apply(s.From), m.Apply(s.To), s.Width, s.Depth})
+		q.slots = append(q.slots, cut.Slot{From: m.Apply(s.From), To: m.Apply(s.To), Width: s.Width, Depth: s.Depth})
 	}
 	q.marks = nil
 	for _, k := range p.marks {

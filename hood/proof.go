@@ -82,7 +82,11 @@ func (p *proof) folded(s section) float64 {
 // spread is how much more than the clearance lies between two faces where they
 // end or fold, square to them.
 func (p *proof) spread(s section) float64 {
-	most := math.Max(math.Abs(float64(s.curve.Low)), math.Abs(float64(s.curve.High)))
+	low := math.Abs(float64(s.curve.Low))
+	if p.b.Skirt > 0 { // a fold, not an end
+		low /= 2
+	}
+	most := math.Max(low, math.Abs(float64(s.curve.High)))
 	return p.b.Back.Clearance * (1/math.Cos(most) - 1)
 }
 
@@ -102,7 +106,7 @@ func (p *proof) panel(name, skirtName string, s section, e ends, out r3.Vec) {
 		return r2.Vec{X: r3.Dot(v, out), Y: v.Z}
 	}
 	end := flat(sweep.breaks[len(sweep.breaks)-1])
-	p.add(name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), rounding, "mm")
+	p.add(name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), 10*rounding, "mm")
 	if !sweep.bent {
 		return
 	}
@@ -143,18 +147,51 @@ func (p *proof) setOn(skirt, sweep placed) placed {
 	return sweep
 }
 
-// skirtJoint measures the bevels of skirt and sweep on the back faces.
+// skirtJoint measures the bevels of skirt and sweep, from the show faces as
+// deep as the end of the sweep is flat: a steep bevel runs into the first kerf,
+// and what lies deeper is filled with glue.
 func (p *proof) skirtJoint(skirt, sweep placed) {
 	a, _ := skirt.Edge("top")
 	b, _ := sweep.Edge("bottom")
+	f := 1.0
+	if reach := math.Abs(b.Back.V[0].P.Y); reach > sweep.breaks[1] {
+		f = sweep.breaks[1] / reach
+	}
+	between := func(e Edge, i int) r2.Vec { return r2.Add(r2.Scale(1-f, e.Show.V[i].P), r2.Scale(f, e.Back.V[i].P)) }
 	gap := 0.0
 	for i := range a.Back.V {
-		j := len(b.Back.V) - 1 - i
-		one := skirt.point(a.Back.V[i].P, skirt.Thickness)
-		two := sweep.point(b.Back.V[j].P, sweep.Thickness)
+		one := skirt.point(between(a, i), f*skirt.Thickness)
+		two := sweep.point(between(b, len(b.Back.V)-1-i), f*sweep.Thickness)
 		gap = math.Max(gap, r3.Norm(r3.Sub(one, two)))
 	}
-	p.add(skirt.Name+" to "+sweep.Name, gap, p.facet(sweep), "mm")
+	p.add(skirt.Name+" to "+sweep.Name, gap, (p.facet(sweep)+p.foldedMost())*(1+p.steepest()), "mm")
+}
+
+// foldedMost returns the largest of folded over the flared panels.
+func (p *proof) foldedMost() float64 {
+	if p.b.plumb() {
+		return 0
+	}
+	most := p.folded(p.b.front)
+	for _, f := range []flare{p.b.left, p.b.right} {
+		if f.flared() {
+			most = max(most, p.folded(f.section))
+		}
+	}
+	return most
+}
+
+// steepest returns how far the end of a seam moves along a panel where its
+// neighbor is off by one across: the tangent of the largest lean at the skirt,
+// held to that of 80 degrees.
+func (p *proof) steepest() float64 {
+	most := arc.Angle(0)
+	for _, s := range []section{p.b.left.section, p.b.right.section, p.b.front} {
+		if !p.b.plumb() {
+			most = max(most, s.curve.Low, -s.curve.Low)
+		}
+	}
+	return math.Tan(float64(min(most, 80*arc.Degree)))
 }
 
 // corner measures the joint of a front panel and a cheek: how far the line in
@@ -292,7 +329,8 @@ func (p *proof) meets(deck placed, name string, panel placed) float64 {
 }
 
 // offInner returns how far a point is from the back face of a bent panel, run
-// on straight beyond its upper end.
+// on straight beyond its upper end, and at its lower end to where its bevel
+// leaves it.
 func (p placed) offInner(v r3.Vec) float64 {
 	back := p.back
 	if !p.bent {
@@ -303,6 +341,9 @@ func (p placed) offInner(v r3.Vec) float64 {
 	long, ok := runOn(back, halfPlane{at, tangentAtEnd(back)})
 	if !ok {
 		long = back
+	}
+	if low, _ := p.levels(p.Thickness); low < 0 { // the blank is flat at its ends
+		long.V = append([]arc.Vertex{{P: r2.Vec{X: -p.Thickness, Y: low}}}, long.V...)
 	}
 	return distance(at, long)
 }

@@ -84,12 +84,12 @@ func (b *builder) addRibs() {
 // ribPlate draws a rib as the right cheek is drawn.
 func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
 	p := b.board(name)
-	front, ok1 := cut(b.front.inner, r.low, r.high)
+	front, ok1 := trimmed(b.front.inner, r.low, r.high)
 	top := r.high
 	if r.through {
 		top = b.Height - b.t
 	}
-	rear, ok2 := cut(rear, r.low, top)
+	rear, ok2 := trimmed(rear, r.low, top)
 	if !ok1 || !ok2 {
 		return p, false
 	}

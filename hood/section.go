@@ -46,8 +46,9 @@ func (e ends) sketch(w Sweep) (section, error) {
 		s.curve.SkirtBevel = s.curve.Low / 2
 		s.lower = s.curve.SkirtBevel
 	} else {
-		s.lower = max(0, s.curve.Low)
+		s.lower = s.curve.Low // cut level, for it is seen from below
 	}
+	// Above, a level cut that would undercut is left square: it is not seen.
 	s.upper = max(0, -s.curve.High)
 	return s, nil
 }
@@ -99,11 +100,7 @@ func (s *section) bend(b Bend, thickness float64) error {
 		return nil
 	}
 	board := bend.Board{Thickness: thickness, KerfWidth: b.KerfWidth, Web: b.Web}
-	plan, err := bend.KerfPlan(s.sweep, board, bend.Limits{
-		Facet: b.Facet, Strain: b.Strain,
-		// No kerf may run into the beveled end.
-		Edge: thickness * math.Tan(math.Max(math.Abs(float64(s.lower)), math.Abs(float64(s.upper)))),
-	})
+	plan, err := bend.KerfPlan(s.sweep, board, bend.Limits{Facet: b.Facet, Strain: b.Strain})
 	if err != nil {
 		return err
 	}

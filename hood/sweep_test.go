@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"sort"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -30,12 +31,15 @@ func randomSpec(r *rand.Rand) Spec {
 	s.Neck.Depth = between(230, 330)
 	s.Neck.Width = s.Width
 	chord := s.Height - s.Skirt
-	s.Sweep = randomSweep(r, chord)
+	s.Sweep = randomSweep(r, chord, s.Skirt, s.Depth, s.Neck.Depth)
 	s.Corner = pick("", "miter", "front-covers", "cheek-covers")
 	if r.IntN(2) == 0 {
 		s.Corner = ""
 		s.Neck.Width = s.Width - between(50, 300)
-		s.SideSweep = randomSweep(r, chord)
+		s.SideSweep = randomSweep(r, chord, s.Skirt, s.Width/2, s.neckWidth()/2)
+		if s.SideSweep.Shape == "points" { // drawn for an even flare
+			return s
+		}
 		switch r.IntN(4) {
 		case 0:
 			s.Neck.Offset = (s.Width - s.Neck.Width) / 2
@@ -48,16 +52,41 @@ func randomSpec(r *rand.Rand) Spec {
 	if r.IntN(2) == 0 {
 		s.Back.Openings = []Opening{{Shape: "circle", X: between(-50, 50), Z: s.Height / 2, Diameter: 120}}
 	}
+	if r.IntN(2) == 0 {
+		s.Ribs = Ribs{Spacing: between(250, 500), Depth: between(40, 80), Clearance: pick3(r, 0, 0.3)}
+	}
+	if r.IntN(2) == 0 {
+		s.Cleat = Cleat{Height: between(60, 100), Short: pick3(r, 0, 20)}
+	}
+	if r.IntN(2) == 0 {
+		s.Liner = Liner{Length: s.Width * 0.6, Width: 250}
+	}
+	if s.Skirt > 0 && r.IntN(2) == 0 {
+		s.Blocks = Blocks{Leg: between(40, 90)}
+	}
+	if r.IntN(2) == 0 {
+		s.Chimney = Chimney{Height: between(200, 600)}
+	}
+	if r.IntN(2) == 0 {
+		s.Scribe = Scribe{Allowance: 10, Wall: [][2]float64{{0, 3}, {s.Height / 2, 9}, {s.Height, 0}}}
+	}
 	return s
 }
 
 func pick3(r *rand.Rand, v ...float64) float64 { return v[r.IntN(len(v))] }
 
-func randomSweep(r *rand.Rand, chord float64) Sweep {
-	shape := []string{"straight", "cove", "bow", "ogee", "reverse-ogee"}[r.IntN(5)]
+func randomSweep(r *rand.Rand, chord, skirt, from, to float64) Sweep {
+	shape := []string{"straight", "cove", "bow", "ogee", "reverse-ogee", "ellipse", "points"}[r.IntN(7)]
+	if shape == "ellipse" && skirt == 0 { // level at the bottom edge: cannot be made
+		shape = "cove"
+	}
 	w := Sweep{Shape: shape}
 	if w.takesSag() {
 		w.Sag = chord * (0.01 + 0.09*r.Float64()) / float64(len(w.signs()))
+	}
+	if shape == "points" {
+		f := 0.2 + 0.2*r.Float64() // hollow, as a cove is
+		w.Points = [][2]float64{{from + (to-from)*(f+0.05), skirt + chord*f}, {from + (to-from)*(f+0.36), skirt + chord*(f+0.3)}}
 	}
 	return w
 }
@@ -65,12 +94,15 @@ func randomSweep(r *rand.Rand, chord float64) Sweep {
 // Every spec either closes within its limits or is refused with typed faults
 // that name a field.
 func TestRandomSpecs(t *testing.T) {
-	n := 400
+	n := 300
 	if testing.Short() {
 		n = 100
 	}
 	if os.Getenv("SAGITTA_FULL") == "1" {
 		n = 20000
+	}
+	if v, err := strconv.Atoi(os.Getenv("SAGITTA_SPECS")); err == nil {
+		n = v
 	}
 	r := rand.New(rand.NewPCG(7, 11))
 	reasons := map[string]int{}

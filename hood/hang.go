@@ -1,0 +1,101 @@
+package hood
+
+import (
+	"math"
+	"sort"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// gravity is the standard acceleration of free fall, m/s².
+const gravity = 9.80665
+
+// A Hang is what has to be known to hang a hood. The insert, the blower, the
+// duct and the finish are not in it.
+type Hang struct {
+	Mass     float64 // of what hangs, kg: all parts but those fixed to the wall
+	Center   r3.Vec  // of gravity
+	Load     float64 // weight on the cleat, N
+	PerMeter float64 // of cleat, N/m; 0 without a cleat
+	Pull     float64 // away from the wall at the top of the cleat, the bottom edge bearing on the wall, N
+	Cleat    float64 // length of the cleat, mm; 0 without one
+	Heaviest string  // the heaviest part
+	Lift     float64 // its mass, kg
+	Size     r3.Vec  // of the assembled hood, without chimney, mm
+	Passes   bool    // it goes through the doorway; true where none is given
+}
+
+// Hang returns masses, center of gravity and pull, worked out from the meshes
+// of the bent parts.
+func (d Design) Hang() (Hang, error) {
+	model, err := d.Model()
+	if err != nil {
+		return Hang{}, err
+	}
+	h := Hang{Passes: true}
+	low, high := r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}
+	for i, s := range model {
+		p := d.Parts[i]
+		if p.Mass > h.Lift {
+			h.Heaviest, h.Lift = p.Name, p.Mass
+		}
+		if p.Name == "cleat" {
+			size := p.Outline.Bounds()
+			h.Cleat = size.Max.X - size.Min.X
+		}
+		if p.Name == "cleat-wall" {
+			continue
+		}
+		h.Mass += p.Mass
+		h.Center = r3.Add(h.Center, r3.Scale(p.Mass, s.Centroid()))
+		if strings.HasPrefix(p.Name, "chimney-") {
+			continue
+		}
+		for _, v := range s.Vertices {
+			low = r3.Vec{X: math.Min(low.X, v.X), Y: math.Min(low.Y, v.Y), Z: math.Min(low.Z, v.Z)}
+			high = r3.Vec{X: math.Max(high.X, v.X), Y: math.Max(high.Y, v.Y), Z: math.Max(high.Z, v.Z)}
+		}
+	}
+	h.Center = r3.Scale(1/h.Mass, h.Center)
+	h.Size = r3.Sub(high, low)
+	h.Load = h.Mass * gravity
+	h.Pull = h.Load * h.Center.Y / d.Spec.hook()
+	if h.Cleat > 0 {
+		h.PerMeter = h.Load / h.Cleat * 1000
+	}
+	if w := d.Spec.Doorway; w.Width > 0 && w.Height > 0 {
+		h.Passes = passes(h.Size, w)
+	}
+	return h, nil
+}
+
+// hook returns the height at which the hood is held: the cleat, or the deck
+// where it has none.
+func (s Spec) hook() float64 {
+	if s.Cleat.Height > 0 {
+		return s.Height - s.Board.Thickness - s.Cleat.Height + s.Board.Thickness/2
+	}
+	return s.Height - s.Board.Thickness
+}
+
+// passes reports whether a box goes through an opening with one of its sides
+// first and its edges upright.
+func passes(size r3.Vec, w Doorway) bool {
+	s := []float64{size.X, size.Y, size.Z}
+	sort.Float64s(s)
+	return s[0] < math.Min(w.Width, w.Height) && s[1] < math.Max(w.Width, w.Height)
+}
+
+// Centroid returns the center of the volume inside the mesh.
+func (s Solid) Centroid() r3.Vec {
+	var sum r3.Vec
+	volume := 0.0
+	for _, t := range s.Triangles {
+		a, b, c := s.Vertices[t[0]], s.Vertices[t[1]], s.Vertices[t[2]]
+		v := r3.Dot(a, r3.Cross(b, c))
+		volume += v
+		sum = r3.Add(sum, r3.Scale(v/4, r3.Add(a, r3.Add(b, c))))
+	}
+	return r3.Scale(1/volume, sum)
+}

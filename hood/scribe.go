@@ -1,0 +1,73 @@
+package hood
+
+import (
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// scribeMarks returns the line to cut a rear edge to where the wall has been
+// measured, from one height to another: x toward the wall, y where the part has
+// each height. Beyond the measured heights the nearest gap goes on.
+func (b *builder) scribeMarks(low, high float64, up func(float64) float64) []Mark {
+	if len(b.Scribe.Wall) == 0 {
+		return nil
+	}
+	line := arc.Polyline(r2.Vec{X: b.gapAt(low), Y: up(low)})
+	for _, w := range b.Scribe.Wall {
+		if w[0] > low && w[0] < high {
+			line.V = append(line.V, arc.Vertex{P: r2.Vec{X: w[1], Y: up(w[0])}})
+		}
+	}
+	line.V = append(line.V, arc.Vertex{P: r2.Vec{X: b.gapAt(high), Y: up(high)}})
+	return []Mark{{"scribe to the wall", line}}
+}
+
+// gapAt returns the gap to the wall at a height, between the measured ones.
+func (s Spec) gapAt(z float64) float64 {
+	w := s.Scribe.Wall
+	for i := 1; i < len(w); i++ {
+		if a, b := w[i-1], w[i]; z > a[0] && z < b[0] {
+			return a[1] + (b[1]-a[1])*(z-a[0])/(b[0]-a[0])
+		}
+	}
+	if z <= w[0][0] {
+		return w[0][1]
+	}
+	last := w[len(w)-1]
+	for i := range w {
+		if w[i][0] == z {
+			last = w[i]
+		}
+	}
+	return last[1]
+}
+
+// mirroredMarks returns the marks drawn mirrored in x.
+func mirroredMarks(marks []Mark) []Mark {
+	for i := range marks {
+		marks[i].Path = marks[i].Path.Transform(arc.MirrorX())
+	}
+	return marks
+}
+
+// developed returns the length along the sweep's show face at a height.
+func (s section) developed(z float64) float64 {
+	sum := 0.0
+	for i := range s.sweep.NumSegments() {
+		g := s.sweep.Segment(i)
+		if z < g.B.Y {
+			if g.Turn == 0 {
+				return sum + g.Length()*clamp((z-g.A.Y)/(g.B.Y-g.A.Y), 0, 1)
+			}
+			head := arc.Segment{A: g.A, B: atHeight(g, z)}
+			// A chord of the arc from its start turns off the tangent by half
+			// of what the arc has turned.
+			a, _ := endNormals(g)
+			tangent := r2.Vec{X: a.Y, Y: -a.X}
+			half := angleBetween(tangent, r2.Sub(head.B, head.A))
+			return sum + g.Length()*2*half/float64(g.Angle())
+		}
+		sum += g.Length()
+	}
+	return sum
+}

@@ -1,0 +1,142 @@
+package hood
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/sagitta/arc"
+)
+
+// Steps returns the order of work, each step in one or two sentences that name
+// the parts and figures of this design.
+func (d Design) Steps() []string {
+	s := stepper{d: d, unit: arc.Millimeters}
+	if d.Spec.Units == "in" {
+		s.unit = arc.Inches
+	}
+	s.cutting()
+	s.saw()
+	s.dryFit()
+	s.bending()
+	s.assembly()
+	s.hanging()
+	return s.out
+}
+
+type stepper struct {
+	d    Design
+	unit arc.Unit
+	out  []string
+}
+
+func (s *stepper) say(format string, a ...any) { s.out = append(s.out, fmt.Sprintf(format, a...)) }
+
+func (s *stepper) length(mm float64) string { return arc.FormatLength(mm, s.unit) }
+
+// names lists the parts a test lets through.
+func (s *stepper) names(keep func(Part) bool) string {
+	var out []string
+	for _, p := range s.d.Parts {
+		if keep(p) {
+			out = append(out, p.Name)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+func (s *stepper) has(prefix string) string {
+	return s.names(func(p Part) bool { return strings.HasPrefix(p.Name, prefix) })
+}
+
+func (s *stepper) cutting() {
+	s.say("Run every program in air above the sheet first. Then cut all %d parts, show face down; write each label on the back before a part leaves the sheet.", len(s.d.Parts))
+	if p := s.names(func(p Part) bool { return len(p.Work.Pockets) > 0 }); p != "" {
+		s.say("Check the rabbets of %s with an offcut of the back, %s thick.", p, s.length(s.d.Spec.Back.Thickness))
+	}
+}
+
+func (s *stepper) saw() {
+	for _, p := range s.d.Parts {
+		for _, e := range p.Edges {
+			if e.Saw {
+				s.say("Bevel the %s edge of %s to its lines on both faces at saw or plane, up to %.1f° off square.", e.Name, p.Name, e.Bevel.Degrees())
+			}
+		}
+	}
+}
+
+func (s *stepper) dryFit() {
+	s.say("Stand %s and %s on a flat floor with the back in its rabbets, without glue, and measure both diagonals: they have to be equal.", s.sides(), s.front())
+	if d := s.d.Spec.Duct.Diameter; d > 0 {
+		s.say("Try the duct, %s, and the insert's own drawing against the openings before anything is glued.", s.length(d))
+	}
+}
+
+func (s *stepper) sides() string {
+	return s.names(func(p Part) bool {
+		return strings.HasPrefix(p.Name, "cheek-") || strings.HasSuffix(p.Name, "-left") && strings.HasPrefix(p.Name, "sk") ||
+			strings.HasSuffix(p.Name, "-right") && strings.HasPrefix(p.Name, "sk") || p.Name == "sweep-left" || p.Name == "sweep-right"
+	})
+}
+
+func (s *stepper) front() string {
+	return s.names(func(p Part) bool {
+		return p.Name == "skirt" || p.Name == "skirt-front" || p.Name == "sweep" || p.Name == "sweep-front"
+	})
+}
+
+func (s *stepper) bending() {
+	for _, p := range s.d.Parts {
+		if len(p.Kerfs) == 0 {
+			continue
+		}
+		s.say("Bend %s dry, show face first over the ribs or a template of its section: %d kerfs, each by %.3f° at most. Take it apart, fill the kerfs with glue, bend it again and hold it until the glue is hard.", p.Name, len(p.Kerfs), s.turn(p))
+	}
+}
+
+// turn returns the largest turn of a kerf of the part, in degrees.
+func (s *stepper) turn(p Part) float64 {
+	most := 0.0
+	for _, k := range p.Kerfs {
+		most = max(most, k.Turn.Degrees(), -k.Turn.Degrees())
+	}
+	return most
+}
+
+func (s *stepper) assembly() {
+	inner := s.has("rib-")
+	if inner != "" {
+		s.say("Set %s into the slots of the deck and screw them to the back of the front.", inner)
+	}
+	s.say("Glue up %s with %s, the deck and the back; pull the corners with tape across the show faces.", s.sides(), s.front())
+	if p := s.has("corner-block"); p != "" {
+		s.say("Glue %s into the front corners of the skirt.", p)
+	}
+	if s.has("liner-shelf") != "" {
+		s.say("Screw in liner-shelf with its underside %s above the bottom edge, and try the insert in its opening, %s by %s.",
+			s.length(s.d.Spec.Liner.Z), s.length(s.d.Spec.Liner.Length), s.length(s.d.Spec.Liner.Width))
+	}
+}
+
+func (s *stepper) hanging() {
+	if a := s.d.Spec.Scribe.Allowance; a > 0 {
+		s.say("Hold the hood to the wall, scribe the rear edges, which are left %s long, and plane to the line.", s.length(a))
+	}
+	h, err := s.d.Hang()
+	if err != nil {
+		return
+	}
+	s.say("The heaviest part, %s, is %.1f kg; the hood without insert %.1f kg, its center of gravity %s out of the wall. It takes two people, or a lift.",
+		h.Heaviest, h.Lift, h.Mass, s.length(h.Center.Y))
+	if h.Cleat > 0 {
+		s.say("Fix cleat-wall level to the framing with its upper edge %s above the hood's bottom edge, and hang the hood on it: %.0f N down and, at the top, %.0f N away from the wall, before insert and blower.",
+			s.length(s.d.Spec.hook()+s.d.Spec.Board.Thickness/2), h.Load, h.Pull)
+	} else {
+		s.say("Fix the hood through the back into the framing: %.0f N down and, at the top, %.0f N away from the wall, before insert and blower.", h.Load, h.Pull)
+	}
+	if s.has("chimney-") != "" {
+		s.say("Set %s on the deck, connect the duct, and screw on chimney-front last.", s.names(func(p Part) bool {
+			return p.Name == "chimney-left" || p.Name == "chimney-right"
+		}))
+	}
+}

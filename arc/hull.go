@@ -70,10 +70,8 @@ func appendBulges(out []bulge, s Segment) []bulge {
 func outermost(b []bulge) []bulge {
 	var pts []r2.Vec
 	for i := range b {
-		pts = append(pts, b[i].at(b[i].n0))
-		if b[i].isArc() {
-			pts = append(pts, b[i].at((b[i].n0+b[i].n1)/2))
-		}
+		// Of an arc its middle; its ends are points of their own.
+		pts = append(pts, b[i].at((b[i].n0+b[i].n1)/2))
 	}
 	hull := hullOf(pts)
 	if len(hull) < 3 {
@@ -87,12 +85,13 @@ func outermost(b []bulge) []bulge {
 	})
 }
 
-// insideBy reports whether p is more than r inside a convex polygon.
+// insideBy reports whether p is more than r inside a convex polygon, beyond the
+// doubt of rounding.
 func insideBy(hull []r2.Vec, p r2.Vec, r float64) bool {
 	a := hull[len(hull)-1]
 	for _, b := range hull {
 		h := r2.Sub(b, a)
-		if r2.Cross(h, r2.Sub(p, a)) <= r*r2.Norm(h)*(1+1e-12) {
+		if r2.Cross(h, r2.Sub(p, a)) <= (r+1e-12*(r2.Norm(h)+r2.Norm(p)+r))*r2.Norm(h) {
 			return false
 		}
 		a = b

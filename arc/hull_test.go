@@ -106,17 +106,17 @@ func TestSmallestFrame(t *testing.T) {
 		}
 	}
 	// Against all turns of a random outline in small steps.
-	for seed := range 20 {
+	for seed := range 8 {
 		rng := rand.New(rand.NewPCG(uint64(seed), 6))
 		p := star(rng, 3+rng.IntN(12), 50)
 		f, err := arc.SmallestFrame(p)
 		require.NoError(t, err)
 		least := math.Inf(1)
-		for i := range 2000 {
-			b := p.Transform(arc.Rotate(arc.Angle(float64(i) / 2000 * math.Pi / 2))).Bounds()
+		for i := range 500 {
+			b := p.Transform(arc.Rotate(arc.Angle(float64(i) / 500 * math.Pi / 2))).Bounds()
 			least = math.Min(least, (b.Max.X-b.Min.X)*(b.Max.Y-b.Min.Y))
 		}
 		assert.LessOrEqual(t, f.Area(), least*(1+1e-12), "seed %d", seed)
-		assert.InEpsilon(t, least, f.Area(), 3e-3, "seed %d", seed)
+		assert.InEpsilon(t, least, f.Area(), 1e-2, "seed %d", seed)
 	}
 }

@@ -115,11 +115,57 @@ func (r *run) fill(left [][]int, sheets []int, b budget) (*plan, error) {
 // each; sets that are not pinned stay out.
 func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, b budget) (*plan, error) {
 	p := r.nothing(left)
-	var items []place.Item
-	var of []int
+	items, of := r.items(left, r.stock[sheets[0]], pins)
+	if len(items) == 0 {
+		return p, nil
+	}
+	containers, shift := r.containers(sheets)
+	b = r.limited(b)
+	res, err := place.Fit(r.ctx, items, containers, place.Options{
+		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Workers: r.opt.Workers, Progress: r.progress(),
+	})
+	if err != nil {
+		return nil, r.explain("sheet.Nest", err, of)
+	}
+	r.iterations += res.Iterations
+	on := make([]Sheet, len(containers))
+	for _, q := range res.Placed {
+		k := of[q.Item]
+		c := left[k][q.Copy]
+		on[q.Container].Placements = append(on[q.Container].Placements, Placement{
+			Part: r.group.parts[k], Copy: c, At: r2.Add(q.At, shift[q.Container]),
+			Rotate: arc.Angle(q.Rotation), Mirror: q.Mirrored,
+		})
+		p.left[k] = slices.DeleteFunc(slices.Clone(p.left[k]), func(d int) bool { return d == c })
+	}
+	for c, s := range on {
+		if len(s.Placements) > 0 {
+			s.Stock = sheets[c]
+			p.sheets = append(p.sheets, s)
+		}
+	}
+	r.noteLarge(p, res, of)
+	return p, nil
+}
+
+// noteLarge notes which parts the engine found too large for every sheet.
+func (r *run) noteLarge(p *plan, res place.Result, of []int) {
+	for _, k := range of {
+		p.large[k] = false
+	}
+	for _, u := range res.Unplaced {
+		if u.Reason == place.TooLarge {
+			p.large[of[u.Item]] = true
+		}
+	}
+}
+
+// items returns what is left as items of the engine, and the part within the
+// group of each.
+func (r *run) items(left [][]int, s Stock, pins map[string]int) (items []place.Item, of []int) {
 	for k, copies := range left {
 		part := r.parts[r.group.parts[k]]
-		turns := angles(part, r.stock[sheets[0]])
+		turns := angles(part, s)
 		pin, pinned := pins[part.Set]
 		if len(copies) == 0 || len(turns) == 0 || part.Set != "" && !pinned {
 			continue
@@ -132,44 +178,9 @@ func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, b budg
 			it.Priority++ // before others that may go elsewhere
 			it.Containers = []int{pin}
 		}
-		items = append(items, it)
-		of = append(of, k)
+		items, of = append(items, it), append(of, k)
 	}
-	containers, shift := r.containers(sheets)
-	if len(items) == 0 || len(containers) == 0 {
-		return p, nil
-	}
-	b = r.limited(b)
-	res, err := place.Fit(r.ctx, items, containers, place.Options{
-		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Workers: r.opt.Workers, Progress: r.progress(),
-	})
-	if err != nil {
-		return nil, r.explain("sheet.Nest", err, of)
-	}
-	r.iterations += res.Iterations
-	on := make([]Sheet, len(containers))
-	for _, q := range res.Placed {
-		k := of[q.Item]
-		on[q.Container].Placements = append(on[q.Container].Placements, Placement{
-			Part: r.group.parts[k], Copy: left[k][q.Copy], At: r2.Add(q.At, shift[q.Container]),
-			Rotate: arc.Angle(q.Rotation), Mirror: q.Mirrored,
-		})
-	}
-	for c, s := range on {
-		if len(s.Placements) > 0 {
-			s.Stock = sheets[c]
-			p.sheets = append(p.sheets, s)
-		}
-	}
-	for _, k := range of {
-		p.left[k], p.large[k] = nil, false
-	}
-	for _, u := range res.Unplaced {
-		k := of[u.Item]
-		p.left[k] = append(p.left[k], left[k][u.Copy])
-		p.large[k] = p.large[k] || u.Reason == place.TooLarge
-	}
-	return p, nil
+	return items, of
 }
 
 func radians(a []arc.Angle) []float64 {

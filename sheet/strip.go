@@ -103,7 +103,7 @@ func (r *run) strip(width float64) (Strip, error) {
 	}
 	r.iterations += res.Iterations
 	var s Strip
-	if len(res.Placed) == 0 { // stopped before it began
+	if len(res.Placed) < r.count() { // stopped before it began
 		if s, ok := r.rectStrip(width-2*inset, budget{}); ok {
 			return s, nil
 		}
@@ -115,6 +115,15 @@ func (r *run) strip(width float64) (Strip, error) {
 		})
 	}
 	return s, nil
+}
+
+// count returns how many copies there are in the group.
+func (r *run) count() int {
+	n := 0
+	for _, i := range r.group.parts {
+		n += r.parts[i].Copies()
+	}
+	return n
 }
 
 func (r *run) tooWide(part int) error {

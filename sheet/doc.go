@@ -9,9 +9,9 @@
 // along its width, and its grain runs along x unless the stock says otherwise.
 // A [Placement] turns the part about the part's own origin and then moves it.
 //
-// All types are values, and the same input gives the same result: the order
-// of maps, the clock and the number of cores do not enter where the budget is
-// one of iterations.
+// All types are values, and the same input gives the same result: the order of
+// maps, the clock and the number of cores do not enter where the budget is one
+// of iterations. The order in which parts are listed does not matter either.
 //
 // # Legal layouts
 //
@@ -20,5 +20,36 @@
 // than the margin to the edge of its sheet; where each copy of a part is placed
 // once or listed as unplaced; where grain, turns, mirroring, material,
 // thickness and the counts of stock are kept, and parts of one set share a
-// sheet. [Check] decides it from the true lines and arcs.
+// sheet. A part may lie in an opening of another. [Check] decides it from the
+// true lines and arcs, and nothing that it refuses is ever returned.
+//
+// # Method
+//
+// The search works on polygons that hold the true outlines, arcs by tangents
+// outside the material, grown by half the gap. Overlap is allowed on the way
+// and driven out by guided local search, sheet by sheet, and the last sheet is
+// shortened as a strip so that a whole rectangle is left:
+//
+//   - J. Egeblad, B. K. Nielsen, A. Odgaard, Fast neighborhood search for two-
+//     and three-dimensional nesting problems, European Journal of Operational
+//     Research 183, 2007;
+//   - T. Imamichi, M. Yagiura, H. Nagamochi, An iterated local search algorithm
+//     based on nonlinear programming for the irregular strip packing problem,
+//     Discrete Optimization 6, 2009;
+//   - A. Elkeran, A new approach for sheet nesting problem using guided cuckoo
+//     search and pairwise clustering, European Journal of Operational Research
+//     231, 2013;
+//   - J. Gardeyn, G. Vanden Berghe, T. Wauters, arXiv 2509.13329, 2025.
+//
+// Groups of rectangles are also packed as such, and every group's bounding
+// boxes once at the start, so that a search that is stopped at any moment has
+// a layout to return. Which sheets to open is decided by enumeration: the
+// first layout draws on the cheapest stock by area; then each choice of sheets
+// that costs less and has the area is tried, the cheapest first.
+//
+// # Cautions
+//
+// Whole sheets are heavy, and cutting them makes dust and off-cuts that move:
+// support, extraction, guards and hold-downs are a matter for the machine's
+// instructions, local rules and trained people (common practice, no source).
 package sheet

@@ -56,12 +56,13 @@ func (a Arc) Length() float64 { return lengthOf(a.chord, a.k) }
 // Area returns the area between arc and chord in mm².
 func (a Arc) Area() float64 { return segmentArea(a.chord, a.k) }
 
-// lengthOf returns the length of an arc over chord c, whatever the sign of k.
+// lengthOf returns the length of an arc over chord c, whatever the sign of k:
+// c·(1/k + k)·atan k, which for |k| < 1e-9 is c to the last bit.
 func lengthOf(c, k float64) float64 {
-	if k == 0 {
+	if math.Abs(k) < 1e-9 {
 		return c
 	}
-	return c * ((1 + k*k) * (math.Atan(k) / k))
+	return c * (math.Atan(k) * (1/k + k))
 }
 
 // areaSeries holds the numbers (−1)ⁿ⁺¹ / ((2n−1)(2n+1)(2n+3)).

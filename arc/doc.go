@@ -15,6 +15,17 @@
 // vertices; the field Turn of a vertex is the k of the segment that leaves it,
 // zero for a line, positive where the path turns left.
 //
+// # What is here
+//
+// An [Arc] is made from any two of chord, sag, radius, turn and length
+// ([FromChordSag] and its like); [ThreePoints] and [Tangent] give an arc in its
+// place. Ordinates, even divisions, the concentric arc and facets lay it out.
+// Curves of the trade come as paths from the sizes a maker has: [SegmentalArch],
+// [BasketArch], [FourCenteredArch], [EllipticalArch], [Ellipse], [Catenary],
+// [Ogee], [SmoothThrough]; those that are not circular are tangent arcs within
+// a tolerance ([Approximate]). [ParseLength] and [FormatLength] read and write
+// lengths as people do, [ParsePath] and [Path.String] paths.
+//
 // All types are values. Nothing here keeps state, so everything is safe for
 // concurrent use as long as slices handed in are not being written to.
 //

@@ -105,6 +105,9 @@ func (d *dxfReader) sections(tags []tag) error {
 		if end < 0 {
 			return fmt.Errorf("readback: section %s does not end", name)
 		}
+		if slices.Contains(tags[2:end], tag{0, "SECTION"}) {
+			return fmt.Errorf("readback: section %s does not end", name)
+		}
 		if err := d.section(name, tags[2:end]); err != nil {
 			return err
 		}

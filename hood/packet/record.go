@@ -16,6 +16,7 @@ type record struct {
 	Title    string          `json:"title"`
 	Front    curveRecord     `json:"front"`
 	Side     *curveRecord    `json:"side,omitempty"`
+	Seam     []seamRecord    `json:"seam,omitempty"`
 	Parts    []partRecord    `json:"parts"`
 	Sheets   []sheetRecord   `json:"sheets"`
 	Checks   []checkRecord   `json:"checks"`
@@ -36,6 +37,20 @@ type curveRecord struct {
 	SkirtBevel float         `json:"skirt_bevel_deg"`
 	Kerfs      kerfRecord    `json:"kerfs"`
 	Arcs       []curveRecord `json:"arcs,omitempty"`
+}
+
+// A seamRecord is a point of the seam of front and flared side. Lengths u run
+// from the lower show edge of the sweep, on the show face before kerfing. The
+// last two are left out where the backs do not meet at that height.
+type seamRecord struct {
+	Z          float  `json:"z"`
+	XShow      float  `json:"x_show"`
+	YShow      float  `json:"y_show"`
+	UFront     float  `json:"u_front"`
+	USide      float  `json:"u_side"`
+	BevelDeg   float  `json:"bevel_deg"`
+	XBack      *float `json:"x_back,omitempty"`
+	UFrontBack *float `json:"u_front_back,omitempty"`
 }
 
 type kerfRecord struct {
@@ -144,6 +159,9 @@ func newRecord(d hood.Design) record {
 		side := newCurve(d.Side)
 		r.Side = &side
 	}
+	for _, q := range d.Seam {
+		r.Seam = append(r.Seam, newSeam(q))
+	}
 	for _, p := range d.Parts {
 		r.Parts = append(r.Parts, newPart(p))
 	}
@@ -152,6 +170,18 @@ func newRecord(d hood.Design) record {
 	}
 	for _, c := range d.Cautions {
 		r.Cautions = append(r.Cautions, cautionRecord(c))
+	}
+	return r
+}
+
+func newSeam(q hood.SeamPoint) seamRecord {
+	r := seamRecord{
+		Z: float(q.Z), XShow: float(q.XShow), YShow: float(q.YShow),
+		UFront: float(q.UFront), USide: float(q.USide), BevelDeg: degrees(q.Bevel),
+	}
+	if q.HasBack {
+		x, u := float(q.XBack), float(q.UFrontBack)
+		r.XBack, r.UFrontBack = &x, &u
 	}
 	return r
 }

@@ -43,8 +43,6 @@ func (s Spec) plumb() bool { return s.neckWidth() == s.Width }
 // curved reports whether any panel has to be bent.
 func (s Spec) curved() bool { return s.Sweep.curved() || !s.plumb() && s.SideSweep.curved() }
 
-func (b Bend) kerfed() bool { return b.Method == "" || b.Method == "kerf" }
-
 func (s Spec) frontEnds() ends { return ends{s.Depth, s.Neck.Depth, s.Skirt, s.Height} }
 
 // rightEnds and leftEnds measure outward from the middle plane of the hood.

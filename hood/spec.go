@@ -108,12 +108,11 @@ type Duct struct {
 
 // A Bend says how curved panels are made.
 type Bend struct {
-	Method    string  `json:"method" doc:"kerf, laminate (plies over a form) or bare (one sheet, bent as it is); empty means kerf" enum:"kerf,laminate,bare"`
+	Method    string  `json:"method" doc:"kerf, the one way parts are drawn for; empty means kerf" enum:"kerf"`
 	KerfWidth float64 `json:"kerf_width" unit:"mm" doc:"width of a kerf"`
 	Web       float64 `json:"web" unit:"mm" doc:"what is left under a kerf, at the show face"`
 	Facet     float64 `json:"facet" unit:"mm" doc:"how far the bent panel may leave the true curve"`
-	Strain    float64 `json:"strain" doc:"largest strain of a web, a ply or the sheet; 0 means no limit"`
-	Plies     int     `json:"plies" doc:"how many plies a laminated panel has"`
+	Strain    float64 `json:"strain" doc:"largest strain of a web under a kerf; 0 means no limit"`
 }
 
 // A Cut says what the router needs.

@@ -30,7 +30,9 @@ func (s Spec) checkFields(c *checker) {
 	c.notNegative("chimney.height", s.Chimney.Height, "mm")
 	c.notNegative("chimney.depth", s.Chimney.Depth, "mm")
 	c.notNegative("chimney.width", s.Chimney.Width, "mm")
-	c.word("corner", s.Corner, "miter", "front-covers", "cheek-covers")
+	if c.word("corner", s.Corner, "miter", "front-covers", "cheek-covers") && s.corner() != "miter" && !s.plumb() {
+		c.add("corner", s.Corner, "", "miter, as a side is flared", ErrPlace)
+	}
 	s.checkBoard(c)
 	s.Back.check(c)
 	s.Liner.check(c)
@@ -146,12 +148,13 @@ func (o Opening) check(c *checker, at string) {
 	if !c.word(at+".shape", o.Shape, "circle", "rectangle") {
 		return
 	}
+	round, square := c.notNegative, c.positive
 	if o.Shape == "circle" {
-		c.positive(at+".diameter", o.Diameter, "mm")
-		return
+		round, square = square, round
 	}
-	c.positive(at+".width", o.Width, "mm")
-	c.positive(at+".height", o.Height, "mm")
+	round(at+".diameter", o.Diameter, "mm")
+	square(at+".width", o.Width, "mm")
+	square(at+".height", o.Height, "mm")
 }
 
 func (l Liner) check(c *checker) {
@@ -172,20 +175,15 @@ func (s Spec) checkDuct(c *checker) {
 }
 
 func (b Bend) check(c *checker, curved bool) {
-	c.word("bend.method", b.Method, "kerf", "laminate", "bare")
+	c.word("bend.method", b.Method, "kerf")
 	need := c.notNegative
-	if curved && b.kerfed() {
+	if curved {
 		need = c.positive
 	}
 	need("bend.kerf_width", b.KerfWidth, "mm")
 	need("bend.web", b.Web, "mm")
 	need("bend.facet", b.Facet, "mm")
 	c.notNegative("bend.strain", b.Strain, "")
-	if b.Plies < 0 || b.Plies > 100 {
-		c.add("bend.plies", b.Plies, "", "0 to 100", arc.ErrRange)
-	} else if curved && b.Method == "laminate" && b.Plies < 2 {
-		c.add("bend.plies", b.Plies, "", "at least 2", arc.ErrRange)
-	}
 }
 
 func (s Spec) checkCut(c *checker) {

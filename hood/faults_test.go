@@ -1,0 +1,143 @@
+package hood
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+func r2vec(x, y float64) r2.Vec { return r2.Vec{X: x, Y: y} }
+
+// params lists the fields that the faults of a spec name.
+func params(err error) []string {
+	f, _ := err.(Faults)
+	var out []string
+	for _, e := range f {
+		out = append(out, e.Param)
+	}
+	return out
+}
+
+func TestFaultsNameTheField(t *testing.T) {
+	for _, w := range []struct {
+		field string
+		spoil func(*Spec)
+	}{
+		{"width", func(s *Spec) { s.Width = -1 }},
+		{"height", func(s *Spec) { s.Height = 0 }},
+		{"depth", func(s *Spec) { s.Depth = math.NaN() }},
+		{"skirt", func(s *Spec) { s.Skirt = 860 }},
+		{"neck.depth", func(s *Spec) { s.Neck.Depth = 541 }},
+		{"neck.width", func(s *Spec) { s.Neck.Width = 1051 }},
+		{"neck.offset", func(s *Spec) { s.Neck.Offset = 1 }},
+		{"sweep.shape", func(s *Spec) { s.Sweep.Shape = "wave" }},
+		{"sweep.sag", func(s *Spec) { s.Sweep.Sag = 380 }},
+		{"sweep.sag", func(s *Spec) { s.Sweep = Sweep{Shape: "straight", Sag: 4} }},
+		{"sweep.points", func(s *Spec) { s.Sweep = Sweep{Shape: "points"} }},
+		{"side_sweep.shape", func(s *Spec) { s.SideSweep = Sweep{Shape: "cove", Sag: 10} }},
+		{"corner", func(s *Spec) { s.Corner = "dovetail" }},
+		{"corner", func(s *Spec) { s.Corner, s.Neck.Width = "front-covers", 800 }},
+		{"board.material", func(s *Spec) { s.Board.Material = "" }},
+		{"board.density", func(s *Spec) { s.Board.Material = "moonwood" }},
+		{"board.thickness", func(s *Spec) { s.Board.Thickness = 600 }},
+		{"board.sheets[0].length", func(s *Spec) { s.Board.Sheets[0].Length = math.Inf(1) }},
+		{"back.rabbet", func(s *Spec) { s.Back.Rabbet = 19 }},
+		{"back.openings[0].z", func(s *Spec) { s.Back.Openings[0].Z = 800 }},
+		{"back.openings[0].x", func(s *Spec) { s.Back.Openings[0].X = 600 }},
+		{"back.openings[0].diameter", func(s *Spec) { s.Back.Openings[0].Diameter = 0 }},
+		{"back.openings[1]", func(s *Spec) {
+			s.Back.Openings = append(s.Back.Openings, Opening{Shape: "rectangle", X: 20, Z: 600, Width: 100, Height: 100})
+		}},
+		{"liner", func(s *Spec) { s.Liner.Width = 0 }},
+		{"liner.length", func(s *Spec) { s.Liner.Length = 1040 }},
+		{"duct.diameter", func(s *Spec) { s.Duct.Diameter = 400 }},
+		{"bend.method", func(s *Spec) { s.Bend.Method = "steam" }},
+		{"bend.web", func(s *Spec) { s.Bend.Web = 19 }},
+		{"bend.kerf_width", func(s *Spec) { s.Bend.KerfWidth = 0 }},
+		{"bend.facet", func(s *Spec) { s.Bend.Facet = -0.1 }},
+		{"cut.gap", func(s *Spec) { s.Cut.Gap = -1 }},
+		{"scribe.wall[1][0]", func(s *Spec) { s.Scribe = Scribe{5, [][2]float64{{100, 1}, {90, 1}}} }},
+		{"cooktop.distance", func(s *Spec) { s.Cooktop = Cooktop{Distance: 600, Wood: 700} }},
+		{"version", func(s *Spec) { s.Version = 2 }},
+		{"units", func(s *Spec) { s.Units = "cubit" }},
+	} {
+		s := demo()
+		w.spoil(&s)
+		_, err := Build(s)
+		require.Error(t, err, w.field)
+		assert.Contains(t, params(err), w.field, "%v", err)
+	}
+}
+
+func TestAllFaultsAtOnce(t *testing.T) {
+	s := demo()
+	s.Width, s.Neck.Depth, s.Bend.Web, s.Back.Openings[0].Diameter = math.NaN(), 700, 25, -3
+	assert.Equal(t, []string{"width", "neck.depth", "back.openings[0].diameter", "bend.web"}, params(s.Validate()))
+	assert.Equal(t, 4, len(strings.Split(s.Validate().Error(), "\n")))
+}
+
+// Every number of a spec is spoiled in every way: nothing panics, what is not
+// finite is named, and what is refused is refused with the field's path.
+func TestSpoiledNumbers(t *testing.T) {
+	for _, base := range []func() Spec{func() Spec { return whole(demo()) }, func() Spec { return whole(flaredDemo()) }} {
+		s := base()
+		eachFloat(reflect.ValueOf(&s).Elem(), "", func(path string, _ reflect.Value) {
+			for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 0, 1e-300, -1e-300, 1e300, math.MaxFloat64, 0.5, 9999} {
+				spec := base()
+				eachFloat(reflect.ValueOf(&spec).Elem(), "", func(p string, v reflect.Value) {
+					if p == path {
+						v.SetFloat(bad)
+					}
+				})
+				d, err := Build(spec)
+				if math.IsNaN(bad) || math.IsInf(bad, 0) || math.Abs(bad) > 1e299 && !strings.HasSuffix(path, ".price") && !strings.HasSuffix(path, "strain") {
+					assert.Contains(t, params(err), path, "%g", bad)
+				}
+				if err == nil {
+					assert.False(t, math.IsNaN(d.Mass), path)
+				}
+			}
+		})
+	}
+}
+
+// eachFloat calls f for every number in a spec with its JSON path.
+func eachFloat(v reflect.Value, path string, f func(string, reflect.Value)) {
+	switch v.Kind() {
+	case reflect.Float64:
+		f(path, v)
+	case reflect.Struct:
+		for i := range v.NumField() {
+			name := v.Type().Field(i).Tag.Get("json")
+			if path != "" {
+				name = path + "." + name
+			}
+			eachFloat(v.Field(i), name, f)
+		}
+	case reflect.Slice, reflect.Array:
+		for i := range v.Len() {
+			eachFloat(v.Index(i), fmt.Sprintf("%s[%d]", path, i), f)
+		}
+	}
+}
+
+func TestBuildSharesNothing(t *testing.T) {
+	s := whole(flaredDemo())
+	a, err := Build(s)
+	require.NoError(t, err)
+	b, err := Build(s)
+	require.NoError(t, err)
+	assert.Equal(t, a, b)
+	a.Parts[0].Outline.Outer.V[0].P.X = 99
+	a.Spec.Back.Openings[0].X = 99
+	a.Parts[1].Kerfs[0].At = 99
+	c, err := Build(s)
+	require.NoError(t, err)
+	assert.Equal(t, b, c)
+}

@@ -1,0 +1,28 @@
+package hood
+
+import (
+	"example.com/sagitta/bend"
+)
+
+// Ways compares how the sweep of the front could be brought onto its curve:
+// kerfed, laminated or bent as it is, in the board of the spec. Parts are drawn
+// for the kerfed way only. Where the spec sets no strain, the material's own
+// limit is taken if it is known by name.
+func (s Spec) Ways() ([]bend.Way, error) {
+	if err := s.Validate(); err != nil {
+		return nil, err
+	}
+	sketch, err := s.frontEnds().sketch(s.Sweep)
+	if err != nil {
+		return nil, err
+	}
+	j := bend.Job{
+		Profile: sketch.sweep, Width: s.Width,
+		Board:  bend.Board{Thickness: s.Board.Thickness, KerfWidth: s.Bend.KerfWidth, Web: s.Bend.Web},
+		Limits: bend.Limits{Facet: s.Bend.Facet, Strain: s.Bend.Strain},
+	}
+	if m, err := bend.LookUp(s.Board.Material); err == nil {
+		j.Material = m
+	}
+	return bend.Ways(j)
+}

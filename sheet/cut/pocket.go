@@ -29,14 +29,17 @@ func (p *planner) pocket(q *piece, i int, k Pocket) error {
 }
 
 // maxLevels bounds the loops of a pocket.
-const maxLevels = 2000
+const maxLevels = 500
 
 // levels returns the ways of the axis around a pocket, level by level from its
 // edge.
 func (p *planner) levels(area arc.Region) ([][]track, error) {
 	var out [][]track
 	r, step := p.mill.Diameter/2, p.opt.Step*p.mill.Diameter
-	for len(out) < maxLevels {
+	for {
+		if len(out) == maxLevels {
+			return nil, fmt.Errorf("more than %d tracks", maxLevels)
+		}
 		in, err := area.Offset(-(r + step*float64(len(out))), arc.OffsetOptions{})
 		if err != nil {
 			return nil, err

@@ -82,6 +82,9 @@ func (t Tool) filled() Tool {
 	return t
 }
 
+// leastDiameter keeps the passes over a pocket within bounds, mm.
+const leastDiameter = 0.5
+
 func (t Tool) check(fn, name string) error {
 	if t.Number < 1 || t.Number > 99999 {
 		return &ParamError{Func: fn, Param: name + ".Number", Value: t.Number, Need: "1 to 99999", Err: arc.ErrRange}
@@ -89,8 +92,8 @@ func (t Tool) check(fn, name string) error {
 	if t.Flutes < 0 || t.Flutes > 100 {
 		return &ParamError{Func: fn, Param: name + ".Flutes", Value: t.Flutes, Need: "0 to 100", Err: arc.ErrRange}
 	}
-	if err := needPositive(fn, name+".Diameter", t.Diameter, 1000, "mm"); err != nil {
-		return err
+	if !(t.Diameter >= leastDiameter && t.Diameter <= 1000) {
+		return &ParamError{Func: fn, Param: name + ".Diameter", Value: t.Diameter, Unit: "mm", Need: fmt.Sprintf("%g to 1000", leastDiameter), Err: kind(t.Diameter)}
 	}
 	for _, f := range []struct {
 		name, unit string

@@ -33,7 +33,7 @@ type Options struct {
 // It is an error if a number is not finite, a move in the work has no feed, or
 // an arc cannot be rounded so; then nothing is written.
 func Encode(w io.Writer, p cut.Program, o Options) error {
-	e := &encoder{o: o, unit: 1, decimals: 4}
+	e := &encoder{o: o, unit: 1, decimals: 4, tool: -1}
 	if o.Unit == arc.Inches {
 		e.unit, e.decimals = arc.Inch, 5
 	}

@@ -1,0 +1,71 @@
+package rs274_test
+
+import (
+	"fmt"
+	"os"
+	"strings"
+
+	"example.com/sagitta/sheet/cut"
+	"example.com/sagitta/sheet/rs274"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+func ExampleEncode() {
+	a, b := r3.Vec{X: 50, Y: 50, Z: 15}, r3.Vec{X: 150, Y: 50, Z: 15}
+	over := r3.Vec{X: 50, Y: 50, Z: 34}
+	p := cut.Program{
+		Title: "One arc", Safe: 34, Thickness: 19,
+		Tools: []cut.Tool{{Number: 1, Diameter: 6, Speed: 18000}},
+		Operations: []cut.Operation{{Tool: 1, Name: "lid", Depth: 4, Moves: []cut.Move{
+			{From: over, To: over, Rapid: true, Speed: 18000},
+			{From: over, To: a, Feed: 800},
+			{From: a, To: b, Turn: 1, Feed: 3000}, // half a circle to the left
+		}}},
+	}
+	var text strings.Builder
+	err := rs274.Encode(&text, p, rs274.Options{})
+	// The header of comments is left out here.
+	fmt.Fprint(os.Stdout, text.String()[strings.Index(text.String(), "G17"):], err)
+	// Output:
+	// G17 G21 G40 G49 G54 G80 G90 G94 G61
+	// G0 Z34
+	// (tool 1: end mill 6 mm)
+	// G0 Z34
+	// M5
+	// T1 M6
+	// S18000 M3
+	// (1: slot of lid, 4 mm deep)
+	// G0 X50 Y50
+	// G1 Z15 F800
+	// G3 X150 Y50 I50 J0 F3000
+	// G0 Z34
+	// M5
+	// M2
+	// <nil>
+}
+
+func ExampleRead() {
+	text := `G17 G21 G40 G49 G54 G80 G90 G94 G61
+G0 Z20
+T1 M6
+S18000 M3
+G0 X0 Y0
+G1 X100 F6000
+G3 X100 Y50 I0 J25
+M5
+M2`
+	moves, err := rs274.Read(strings.NewReader(text))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, m := range moves {
+		fmt.Printf("line %d: %.1f mm\n", m.Line, m.Length())
+	}
+	_, err = rs274.Read(strings.NewReader(strings.Replace(text, "J25", "J20", 1)))
+	fmt.Println(err)
+	// Output:
+	// line 6: 100.0 mm
+	// line 7: 78.5 mm
+	// rs274: line 7, column 1: "G3": need a center as far from the end as from the start
+}

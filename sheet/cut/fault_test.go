@@ -205,7 +205,10 @@ func TestEveryWrongCenterIsTold(t *testing.T) {
 	job, opt := workshop()
 	good := text(t, job, opt)
 	re := regexp.MustCompile(`([IJ])(-?)(\d\S*)`)
-	for _, loc := range re.FindAllStringSubmatchIndex(good, -1) {
+	for i, loc := range re.FindAllStringSubmatchIndex(good, -1) {
+		if !full() && i%3 > 0 || testing.Short() && i%12 > 0 {
+			continue
+		}
 		if good[loc[6]:loc[7]] == "0" || strings.Contains(good[strings.LastIndexByte(good[:loc[0]], '\n')+1:loc[0]], "(") {
 			continue
 		}

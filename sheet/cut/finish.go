@@ -2,7 +2,9 @@ package cut
 
 import (
 	"math"
+	"slices"
 
+	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -12,7 +14,7 @@ func (p *planner) program() Program {
 		Title: p.job.Title, Sheet: p.job.Stock.Shape().Bounds(), Thickness: p.top, Material: p.job.Stock.Material,
 		Safe: p.top + p.opt.Safe, Through: p.opt.Through, Saw: p.saw, Rest: p.rest,
 	}
-	out.Operations = inSequence(p.ops, p.small())
+	out.Operations = inSequence(p.ops)
 	seen := map[int]bool{}
 	changes := 0
 	for i, o := range out.Operations {
@@ -44,37 +46,74 @@ func (p *planner) program() Program {
 // while the sheet around it is still whole, mm².
 const smallArea = 40000
 
-// small tells which placements are small parts.
-func (p *planner) small() map[int]bool {
-	out := map[int]bool{}
-	for _, q := range p.pieces {
-		if q.outline.Area() < smallArea {
-			out[q.at] = true
-		}
-	}
-	return out
+// deepest bounds how many openings, one in another, are told apart.
+const deepest = 64
+
+// firstGroup returns the first of three groups in which a part is cut free:
+// openings in which other parts lie, outlines of small parts, those of large
+// ones. A part that lies in an opening is cut out before that opening is, while
+// the waste it hangs on is whole.
+func firstGroup(q *piece) int {
+	return int(OutlineCut) + 3*(deepest-min(deepest, q.lodged))
 }
 
-// inSequence sorts the operations by kind and cutter, small parts' outlines
-// before large ones, and within these by the shortest way to the next from
-// where the last one ended. Equal ways go by the sequence given.
-func inSequence(ops []Operation, small map[int]bool) []Operation {
-	group := func(o Operation) int {
-		g := 2 * int(o.Kind)
-		if o.Kind == OutlineCut && !small[o.Placement] {
-			g++
+// lodged returns in how many openings of other parts a part lies.
+func (p *planner) lodged(q *piece) int {
+	n := 0
+	for i := range p.pieces {
+		if i == q.at {
+			continue
 		}
-		return g
-	}
-	var out []Operation
-	at := r2.Vec{}
-	for g := 0; g <= 2*int(OutlineCut)+1; g++ {
-		var todo []Operation
-		for _, o := range ops {
-			if group(o) == g {
-				todo = append(todo, o)
+		for _, h := range p.pieces[i].outline.Holes {
+			if within(q, h) {
+				n++
 			}
 		}
+	}
+	return n
+}
+
+// lodges reports whether any part lies in an opening.
+func (p *planner) lodges(hole arc.Path) bool {
+	for i := range p.pieces {
+		if within(&p.pieces[i], hole) {
+			return true
+		}
+	}
+	return false
+}
+
+// within reports whether a part that does not cross a hole lies in it.
+func within(q *piece, hole arc.Path) bool {
+	b := hole.Bounds()
+	return b.Min.X < q.box.Min.X && b.Min.Y < q.box.Min.Y && b.Max.X > q.box.Max.X && b.Max.Y > q.box.Max.Y &&
+		hole.Contains(q.outline.Outer.V[0].P)
+}
+
+// regroup moves the last n operations to a group.
+func (p *planner) regroup(n, group int) {
+	for i := len(p.ops) - n; i < len(p.ops); i++ {
+		p.ops[i].group = group
+	}
+}
+
+// inSequence sorts the operations by group, and within it by the cutter in use
+// and the shortest way to the next from where the last one ended. Equal ways go
+// by the sequence given.
+func inSequence(ops []Operation) []Operation {
+	var groups []int
+	by := map[int][]Operation{}
+	for _, o := range ops {
+		if by[o.group] == nil {
+			groups = append(groups, o.group)
+		}
+		by[o.group] = append(by[o.group], o)
+	}
+	slices.Sort(groups)
+	var out []Operation
+	at := r2.Vec{}
+	for _, g := range groups {
+		todo := by[g]
 		for len(todo) > 0 {
 			i := nextOf(todo, at, out)
 			out = append(out, todo[i])

@@ -25,6 +25,7 @@ type piece struct {
 	outline arc.Region
 	work    Work
 	box     r2.Box
+	lodged  int // in how many openings of others it lies
 }
 
 // check reports the first fault of the job.

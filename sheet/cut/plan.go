@@ -33,6 +33,9 @@ func Plan(ctx context.Context, job Job, opt Options) (Program, error) {
 	}
 	p.pieces = job.pieces()
 	for i := range p.pieces {
+		p.pieces[i].lodged = p.lodged(&p.pieces[i])
+	}
+	for i := range p.pieces {
 		if err := ctx.Err(); err != nil {
 			return Program{}, err
 		}
@@ -72,6 +75,9 @@ func (p *planner) piece(q *piece) error {
 			return err
 		}
 		p.profile(q, OpeningCut, h, ways)
+		if p.lodges(h) {
+			p.regroup(len(ways), firstGroup(q))
+		}
 	}
 	ways, err := p.ways(q, "Outline.Outer", q.outline.Outer)
 	if err != nil {
@@ -81,6 +87,11 @@ func (p *planner) piece(q *piece) error {
 		p.bevel(q, b, ways)
 	}
 	p.profile(q, OutlineCut, q.outline.Outer, ways)
+	group := firstGroup(q) + 2
+	if q.outline.Area() < smallArea {
+		group--
+	}
+	p.regroup(len(ways), group)
 	return nil
 }
 
@@ -91,6 +102,7 @@ func (p *planner) keep(w *pen, q *piece, k Kind, depth float64, tabs int) {
 	w.up()
 	p.ops = append(p.ops, Operation{
 		Kind: k, Placement: q.at, Name: q.name, Tool: w.tool.Number, Depth: depth, Tabs: tabs, Moves: w.moves,
+		group: int(k),
 	})
 }
 

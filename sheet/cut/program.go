@@ -60,6 +60,8 @@ type Operation struct {
 	Depth     float64
 	Tabs      int
 	Moves     []Move
+
+	group int // place in the program: groups are cut one after the other
 }
 
 // Start returns where the cutter comes down, and End where it goes up.

@@ -18,6 +18,17 @@ func BenchmarkKerfPlanOneArc(b *testing.B) {
 	}
 }
 
+func BenchmarkKerfPlanRoundBottom(b *testing.B) {
+	profile, board := sweep(1), mdf19
+	board.Bottom = Round
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := KerfPlan(profile, board, common); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func BenchmarkKerfPlanTwelveArcs(b *testing.B) {
 	r := rand.New(rand.NewPCG(1, 2))
 	var l, t []float64

@@ -119,5 +119,14 @@ func (b Board) BendWidth() float64 {
 func (b Board) arm() float64 { return b.Thickness - b.Web/2 }
 
 // mouth returns the width of a kerf at the back when the web under it turns
-// through a, positive closing, measured along the arc about the web's center.
-func (b Board) mouth(a float64) float64 { return b.KerfWidth - a*b.arm() }
+// through a, positive closing, measured along the arc about the web's center:
+// w − a(t − b/2). Of the kerf's width only the given one bends, which is
+// BendWidth; the rest, beside a round floor, leans with the walls and closes a
+// little sooner.
+func (b Board) mouth(width, a float64) float64 {
+	lean := b.KerfWidth - width
+	if lean != 0 && a != 0 {
+		lean *= (a / 2) / math.Tan(a/2)
+	}
+	return width + lean - a*b.arm()
+}

@@ -44,6 +44,19 @@ func TestRoundBottomPlan(t *testing.T) {
 	assert.InDelta(t, want, s.Outline.Area(), 1e-3*want)
 }
 
+// The closing angle is that at which the corners of the refolded kerf meet,
+// over either floor.
+func TestClosingAngleMeets(t *testing.T) {
+	for _, bottom := range []Bottom{Flat, Round} {
+		for _, b := range []Board{{Thickness: 19, KerfWidth: 3.2, Web: 1.6}, {Thickness: 9, KerfWidth: 6, Web: 0.5}, {Thickness: 40, KerfWidth: 2, Web: 3}} {
+			b.Bottom = bottom
+			s, err := Refold(Blank{b, 100, []Kerf{{At: 50, Turn: b.ClosingAngle()}}}, r2.Vec{}, 0)
+			require.NoError(t, err)
+			assert.InDelta(t, 0, s.Mouths[0], 1e-12, "%v %+v", bottom, b)
+		}
+	}
+}
+
 func TestBoardRefusals(t *testing.T) {
 	for _, c := range []struct {
 		name string

@@ -96,7 +96,7 @@ func Calibrate(tests ...StripTest) (Calibration, error) {
 				fmt.Sprintf("%.6g mm as in the first", w), ErrRange)
 		}
 		// a(t − (b+e)/2) = w, so a(t − b/2) = w + e·a/2.
-		x[i], y[i] = float64(a)/2, float64(a)*s.Board.arm()
+		x[i], y[i] = float64(a)/2, s.Board.KerfWidth-s.Board.mouth(s.Board.BendWidth(), float64(a))
 		low, high = math.Min(low, x[i]), math.Max(high, x[i])
 	}
 	c := Calibration{KerfWidth: stat.Mean(y, nil)}

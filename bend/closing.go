@@ -5,13 +5,27 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/num"
 )
 
 // ClosingAngle returns the angle at which a kerf closes at the back when its
 // web bends as an arc over the kerf's width: w/(t − b/2). This is the model of
-// the plans. The shortcut w/(t − b) overstates it and must not be used. A
-// board that [Board.Check] refuses gives a meaningless angle.
-func (b Board) ClosingAngle() arc.Angle { return arc.Angle(b.KerfWidth / b.arm()) }
+// the plans. The shortcut w/(t − b) overstates it and must not be used. Over a
+// round floor the kerf closes a little sooner. A board that [Board.Check]
+// refuses gives a meaningless angle.
+func (b Board) ClosingAngle() arc.Angle {
+	flat := b.KerfWidth / b.arm()
+	if b.Bottom == Flat {
+		return arc.Angle(flat)
+	}
+	width := b.BendWidth()
+	mouth := func(a float64) float64 { return b.mouth(width, a) }
+	a, err := num.Root(mouth, width/b.arm(), math.Min(flat, math.Pi), 1e-15)
+	if err != nil {
+		return arc.Angle(flat)
+	}
+	return arc.Angle(a)
+}
 
 // HingeAngle returns the closing angle of the other usual model, a web that
 // folds sharply at its middle while the kerf's walls stay as they are:

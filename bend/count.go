@@ -63,7 +63,7 @@ func (p *planner) least(c *curve) (float64, Limit) {
 	raise(c.turn/(math.Pi/2), AngleLimit)
 	raise(p.strain(c.turn)/p.lim.strain(), StrainLimit)
 	if c.sense > 0 {
-		raise(c.turn*p.b.arm()/p.b.KerfWidth, ClosingLimit)
+		raise(c.turn/float64(p.b.ClosingAngle()), ClosingLimit)
 	}
 	return n, lim
 }
@@ -166,7 +166,7 @@ func (p *planner) refuse(c *curve, n float64, lim Limit) error {
 		return fault(p.fn, "Board.Web"+where, p.b.Web, "mm", fmt.Sprintf("about %.4g mm: %s", web, only), ErrNoRoom)
 	case lim == ClosingLimit:
 		return fault(p.fn, "Board.Thickness"+where, p.b.Thickness, "mm",
-			fmt.Sprintf("at most %.6g mm, or a wider kerf: %s before they close", (p.b.KerfWidth/turn+p.b.Web/2)*(1-1e-6), only), ErrNoRoom)
+			fmt.Sprintf("at most %.6g mm, or a wider kerf: %s before they close", (p.b.Thickness+p.b.mouth(p.width, turn)/turn)*(1-1e-6), only), ErrNoRoom)
 	}
 	return p.refuseAny(c, where)
 }

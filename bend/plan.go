@@ -202,7 +202,7 @@ func (p *planner) lay(c *curve, n int, lim Limit) {
 	turn := c.turn / float64(n)
 	b := Bend{
 		From: c.pieces[0].vertex, To: c.to, First: len(p.plan.Kerfs), Count: n,
-		Turn: arc.Angle(c.sense * turn), Strain: p.strain(turn), Mouth: p.b.mouth(c.sense * turn),
+		Turn: arc.Angle(c.sense * turn), Strain: p.strain(turn), Mouth: p.b.mouth(p.width, c.sense*turn),
 		Limit: lim, FlatAt: p.end, LeastLand: math.Inf(1), LeastRadius: c.leastRadius(),
 	}
 	p.plan.Kerfs = slices.Grow(p.plan.Kerfs, n)

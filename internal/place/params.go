@@ -10,7 +10,7 @@ const (
 	fineStep     = 1e-3 // last step of the best one's improvement
 
 	grow  = 1.2  // weight factor of a barely colliding pair per sweep
-	grow2 = 2.0  // of the worst pair
+	grow2 = 1.5  // of the worst pair
 	decay = 0.95 // of a free pair
 
 	patience = 60 // sweeps of a separation without a better layout

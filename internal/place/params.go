@@ -11,7 +11,7 @@ const (
 
 	grow  = 1.2  // weight factor of a barely colliding pair per sweep
 	grow2 = 1.5  // of the worst pair
-	decay = 0.95 // of a free pair
+	decay = 0.97 // of a free pair
 
 	patience = 60 // sweeps of a separation without a better layout
 	strikes  = 6  // how often, before it is given up

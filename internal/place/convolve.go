@@ -63,7 +63,7 @@ func (r region) tour() []pt {
 	walk := append([]pt(nil), r[0]...)
 	left := append(region(nil), r[1:]...)
 	for len(left) > 0 {
-		i, j, k := nearestCut(walk, left)
+		i, j, k := nextCut(walk, left)
 		h := left[k]
 		next := append([]pt(nil), walk[:i+1]...)
 		for m := 0; m <= len(h); m++ {
@@ -72,26 +72,38 @@ func (r region) tour() []pt {
 		walk = append(next, walk[i:]...)
 		left = append(left[:k], left[k+1:]...)
 	}
-	return walk
+	return distinct(walk)
 }
 
-// nearestCut returns the closest pair of a vertex i of the walk and a vertex j
-// of hole k. The shortest such segment crosses no edge of either loop properly
-// or there would be a shorter one, save for edges seen from their inside;
-// those are tested.
-func nearestCut(walk []pt, holes region) (i, j, k int) {
-	best := int64(-1)
-	for hk, h := range holes {
+// distinct drops repeated points, where a hole touches the outline.
+func distinct(walk []pt) []pt {
+	var out []pt
+	for i, p := range walk {
+		if p != walk[(i+1)%len(walk)] {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// nextCut returns a cut from vertex i of the walk to vertex j of hole k: the
+// shortest from the first hole that sees the walk.
+func nextCut(walk []pt, holes region) (i, j, k int) {
+	for k, h := range holes {
+		best := int64(-1)
 		for wi, w := range walk {
 			for hj, v := range h {
 				d := v.sub(w)
 				if l := dot(d, d); (best < 0 || l < best) && cutIsFree(edge{w, v}, walk, holes) {
-					best, i, j, k = l, wi, hj, hk
+					best, i, j = l, wi, hj
 				}
 			}
 		}
+		if best >= 0 {
+			return i, j, k
+		}
 	}
-	return i, j, k
+	return 0, 0, 0
 }
 
 func cutIsFree(c edge, walk []pt, holes region) bool {

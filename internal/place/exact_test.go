@@ -109,6 +109,30 @@ func TestTableAgainstExact(t *testing.T) {
 	}
 }
 
+// A plate with many holes, one of them touching the edge of the plate at a
+// corner, against the exact test.
+func TestTableOfPerforatedPlate(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	free := 0
+	for range rounds(12, 300) {
+		loops := [][]r2.Vec{rect(1000, 800), {{X: 1000, Y: 400}, {X: 950, Y: 450}, {X: 950, Y: 350}}}
+		for k := range 20 {
+			x, y := float64(100+k%5*160), float64(60+k/5*180)
+			loops = append(loops, moved(star(rng, 3+rng.IntN(5), 70), r2.Vec{X: x + 20, Y: y + 60}))
+		}
+		ra, rb := toRegion(loops...), toRegion(star(rng, 3+rng.IntN(6), 20+rng.IntN(60)))
+		tab := newTable(asSolid(ra), asSolid(rb), 48)
+		for range 600 {
+			v := pt{rng.Int64N(1000), rng.Int64N(800)}
+			want := overlaps(ra, rb, v)
+			require.Equal(t, want, tab.blockedAt(v), "%v %v", ra, v)
+			require.Equal(t, want, overlaps(rb, ra, pt{}.sub(v)))
+			free += b2i(!want)
+		}
+	}
+	require.Positive(t, free)
+}
+
 func scaled(p []r2.Vec, f float64) []r2.Vec {
 	out := make([]r2.Vec, len(p))
 	for i, v := range p {

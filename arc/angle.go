@@ -33,6 +33,9 @@ func (a Angle) String() string {
 // so that right-angle turns keep coordinates to the last bit.
 func (a Angle) sincos() (sin, cos float64) {
 	q := math.Round(float64(a) / (math.Pi / 2))
+	if math.IsInf(q, 0) {
+		return math.NaN(), math.NaN()
+	}
 	if q*(math.Pi/2) == float64(a) || float64(Angle(q*90)*Degree) == float64(a) {
 		switch int64(math.Mod(q, 4)+4) % 4 {
 		case 0:

@@ -280,9 +280,9 @@ func (b *builder) innerEdges(p *plate) {
 	p.sides[3].back = inner
 }
 
-// runOut returns how far a groove leaves a part, so that a cutter as wide as
-// that for outlines stands clear of it.
-func (b *builder) runOut() float64 { return b.Cut.Tool / 2 }
+// runOut returns how far a groove leaves a part: as wide as the cutter for
+// outlines, which so finds room in any groove, and stands clear at its ends.
+func (b *builder) runOut() float64 { return b.Cut.Tool }
 
 // rectangle returns the sides of a rectangle with one bevel each: bottom,
 // right, top, left.

@@ -191,7 +191,13 @@ func (p *Part) setEdges(sides []side) {
 		}
 		p.Edges = append(p.Edges, e)
 		if s.bevel > 0 && !s.saw {
-			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: s.path.Clone(), Angle: s.bevel})
+			// Where a neighbor undercuts, the blank goes on past the show face,
+			// and so must the bevel.
+			edge := s.path.Clone()
+			if len(s.back.V) == 0 {
+				edge = stretch(p.Blank.Outer, at, n)
+			}
+			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: edge, Angle: s.bevel})
 		}
 		at += n
 	}

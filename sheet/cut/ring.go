@@ -59,8 +59,19 @@ func (r *replayer) isTab(g ring, first, last int, high float64) bool {
 	if l < 0 {
 		l += g.length
 	}
-	most := r.tabLength()
+	most := r.tabLength() * r.inward(g)
 	return !r.opt.NoTabs && high <= r.opt.TabHeight+r.opt.Tolerance && l <= most+2*r.station
+}
+
+// inward returns by how much a tab is longer along the edge of an opening than
+// along the way of the axis, which is shorter by a turn of the cutter's radius.
+// Along an outline it is no longer.
+func (r *replayer) inward(g ring) float64 {
+	way := g.length - 2*math.Pi*r.millRadius()
+	if g.feature == loopOf || way <= 0 {
+		return 1
+	}
+	return math.Min(4, g.length/way)
 }
 
 // tabLength returns how long a tab may be along its edge.

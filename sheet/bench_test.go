@@ -2,7 +2,10 @@ package sheet_test
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
+	"os"
+	"path/filepath"
 	"runtime"
 	"testing"
 	"time"
@@ -107,4 +110,74 @@ func BenchmarkCheck(b *testing.B) {
 			}
 		})
 	}
+}
+
+// BenchmarkNestExact gives the search the exact cases, one sheet each, and
+// reports how many of the pieces it gets in. Where arcs touch without slack
+// none of it can be found by outer polygons, which is what is reported.
+func BenchmarkNestExact(b *testing.B) {
+	for _, c := range []tight{discInRing(), sevenDiscs(), fivePieces(), squaredSquare()} {
+		b.Run(c.name, func(b *testing.B) {
+			c.stock.Count = 1
+			for i := range c.parts {
+				c.parts[i].Turns = sheet.RightAngles
+			}
+			for b.Loop() {
+				l, err := sheet.Nest(context.Background(), c.parts, []sheet.Stock{c.stock}, sheet.Options{Time: 5 * time.Second, Workers: 2, Tolerance: 1e-3})
+				require.NoError(b, err)
+				b.ReportMetric(float64(len(c.parts)-len(l.Unplaced)), "placed")
+				b.ReportMetric(float64(len(c.parts)), "pieces")
+			}
+		})
+	}
+}
+
+// BenchmarkNestStrip packs published irregular sets for ten seconds each and
+// reports the density reached; the best known ones, from arXiv 2509.13329, are
+// albano 89.82, fu 92.41, jakobs1 89.26, swim 79.83.
+func BenchmarkNestStrip(b *testing.B) {
+	for _, name := range []string{"albano", "fu", "jakobs1", "swim"} {
+		b.Run(name, func(b *testing.B) {
+			parts, height := irregularSet(b, name)
+			for b.Loop() {
+				s, err := sheet.NestStrip(context.Background(), parts, height, sheet.Options{Time: 10 * time.Second, Workers: 2})
+				require.NoError(b, err)
+				b.ReportMetric(100*s.Use, "density%")
+			}
+		})
+	}
+}
+
+// irregularSet reads an open set from shared/datasets above the package, and
+// skips where it is absent.
+func irregularSet(b *testing.B, name string) ([]sheet.Part, float64) {
+	var set struct {
+		Height float64 `json:"strip_height"`
+		Items  []struct {
+			Demand  int          `json:"demand"`
+			Turns   []float64    `json:"allowed_rotations_deg"`
+			Polygon [][2]float64 `json:"polygon"`
+		} `json:"items"`
+	}
+	dir, err := os.Getwd()
+	require.NoError(b, err)
+	for ; dir != filepath.Dir(dir); dir = filepath.Dir(dir) {
+		if data, err := os.ReadFile(filepath.Join(dir, "shared", "datasets", "irregular", name+".json")); err == nil {
+			require.NoError(b, json.Unmarshal(data, &set))
+			break
+		}
+	}
+	if set.Height == 0 {
+		b.Skip("no shared/datasets above this folder: open benchmark data absent")
+	}
+	turns := map[int]sheet.Turns{0: sheet.AnyAngle, 1: sheet.NoTurn, 2: sheet.HalfTurns, 4: sheet.RightAngles}
+	var parts []sheet.Part
+	for _, it := range set.Items {
+		var v []r2.Vec
+		for _, q := range it.Polygon {
+			v = append(v, r2.Vec{X: q[0], Y: q[1]})
+		}
+		parts = append(parts, sheet.Part{Name: name, Qty: it.Demand, Thickness: 1, Turns: turns[len(it.Turns)], Outline: arc.Region{Outer: arc.Polygon(v...)}})
+	}
+	return parts, set.Height
 }

@@ -72,3 +72,132 @@ func TestCutList(t *testing.T) {
 	assert.Equal(t, "'=beam", rec[6][0])
 	assert.Len(t, sheet.Labels(parts, l), 3)
 }
+
+func place(t *testing.T, parts []sheet.Part, stock []sheet.Stock, opt sheet.Options) sheet.Layout {
+	t.Helper()
+	if opt.Iterations == 0 {
+		opt.Iterations = 30
+	}
+	l, err := sheet.Nest(context.Background(), parts, stock, opt)
+	require.NoError(t, err)
+	return l
+}
+
+// The sheet holds a frame and nothing beside it, so a plug has to go into the
+// frame's opening, and a second one stays out.
+func TestNestInsideOpenings(t *testing.T) {
+	frame := ply("frame", arc.Region{Outer: arc.Rect(0, 0, 500, 300), Holes: []arc.Path{arc.Rect(50, 50, 450, 250).Reverse()}})
+	plug := ply("plug", arc.Region{Outer: arc.Circle(arc.V(0, 0, 0).P, 85)})
+	plug.Qty = 4
+	frame.Turns, plug.Turns = sheet.RightAngles, sheet.NoTurn
+	stock := sheetOf(510, 310)
+	stock.Count = 1
+	l := place(t, []sheet.Part{frame, plug}, []sheet.Stock{stock}, sheet.Options{Gap: 4, Margin: 5})
+	require.Len(t, l.Sheets, 1)
+	assert.Len(t, l.Sheets[0].Placements, 3, "two discs of 170 side by side in 400 by 200")
+	assert.Len(t, l.Unplaced, 2)
+}
+
+// What is bought is the cheapest that will do: four panels of 1000 by 500 go
+// on one sheet of 2100 by 1100 or, two each, on two of 1100 by 1100.
+func TestNestBuysCheaply(t *testing.T) {
+	parts := []sheet.Part{panel("p", 1000, 500, 4)}
+	large, small := sheetOf(2100, 1100), sheetOf(1100, 1100)
+	left := sheetOf(1050, 550)
+	for _, c := range []struct {
+		large, small, cost float64
+		lefts              int
+	}{
+		{60, 20, 40, 0}, {60, 35, 60, 0}, {60, 25, 50, 0}, {60, 35, 35, 2}, {60, 50, 50, 2}, {60, 35, 0, 4}, {30, 35, 30, 1},
+	} {
+		large.Price, small.Price, left.Count = c.large, c.small, c.lefts
+		stock := []sheet.Stock{large, small, left}
+		if c.lefts == 0 {
+			stock = stock[:2]
+		}
+		l := place(t, parts, stock, sheet.Options{Gap: 5, Margin: 10})
+		assert.Empty(t, l.Unplaced)
+		assert.Equal(t, c.cost, l.Cost, "%+v", c)
+		s, err := sheet.NestStraight(context.Background(), parts, stock, sheet.Saw{Kerf: 4, Trim: 10}, sheet.Options{Iterations: 30})
+		require.NoError(t, err)
+		assert.Equal(t, c.cost, s.Cost, "straight %+v", c)
+	}
+}
+
+// Two sets of two panels, sheets for three panels each: a set may not be
+// split, so each has a sheet of its own, and with one sheet one set stays out
+// although a third panel would go in.
+func TestNestKeepsSets(t *testing.T) {
+	a, b := panel("a", 400, 300, 2), panel("b", 390, 300, 2)
+	a.Set, b.Set = "left", "right"
+	stock := sheetOf(420, 950)
+	l := place(t, []sheet.Part{a, b}, []sheet.Stock{stock}, sheet.Options{Gap: 5, Margin: 5})
+	assert.Empty(t, l.Unplaced)
+	assert.Len(t, l.Sheets, 2)
+	stock.Count = 1
+	l = place(t, []sheet.Part{a, b}, []sheet.Stock{stock}, sheet.Options{Gap: 5, Margin: 5})
+	require.Len(t, l.Sheets, 1)
+	assert.Len(t, l.Sheets[0].Placements, 2)
+	assert.Len(t, l.Unplaced, 2)
+	assert.Equal(t, sheet.SetSplit, l.Unplaced[0].Reason)
+	b.Priority = 1
+	l = place(t, []sheet.Part{a, b}, []sheet.Stock{stock}, sheet.Options{Gap: 5, Margin: 5})
+	require.Len(t, l.Unplaced, 2)
+	assert.Equal(t, 0, l.Unplaced[0].Part, "the set of higher priority stays")
+	s, err := sheet.NestStraight(context.Background(), []sheet.Part{a, b}, []sheet.Stock{sheetOf(420, 950)}, sheet.Saw{Kerf: 4, Trim: 5}, sheet.Options{Iterations: 20})
+	require.NoError(t, err)
+	assert.Len(t, s.Sheets, 2)
+}
+
+// With room for one, the part of higher priority is placed, however small.
+func TestNestPriority(t *testing.T) {
+	a, b := panel("large", 400, 300, 1), panel("small", 210, 160, 1)
+	b.Priority = 2
+	stock := sheetOf(420, 320)
+	stock.Count = 1
+	l := place(t, []sheet.Part{a, b}, []sheet.Stock{stock}, sheet.Options{})
+	assert.Equal(t, []sheet.Unplaced{{Part: 0, Reason: sheet.NoRoom}}, l.Unplaced)
+}
+
+// One panel in the corner leaves a rectangle along the whole width, and one
+// beside the panel; both can be used as stock, with the defect they hold.
+func TestOffcutsAreStock(t *testing.T) {
+	stock := sheetOf(2000, 1000)
+	stock.Price = 50
+	stock.Forbidden = []arc.Region{disc(20).Transform(arc.Shift(arc.V(1500, 900, 0).P))}
+	opt := sheet.Options{Gap: 8, Margin: 10, LeastSide: 100}
+	l := place(t, []sheet.Part{panel("p", 600, 400, 1)}, []sheet.Stock{stock}, opt)
+	require.Len(t, l.Sheets, 1)
+	off := l.Sheets[0].Offcuts
+	require.Len(t, off, 2)
+	sum := 0.0
+	for _, o := range off {
+		sum += o.Stock.Area()
+		assert.Zero(t, o.Stock.Price)
+		assert.Equal(t, 1, o.Stock.Count)
+	}
+	assert.InDelta(t, 2000*1000-618*418, sum, 1, "all but the panel, its margins and a gap")
+	assert.InDelta(t, 2000*1000-600*400-sum, l.Waste, 1)
+	again := place(t, []sheet.Part{panel("q", 900, 380, 2)}, []sheet.Stock{off[0].Stock, off[1].Stock}, opt)
+	assert.Empty(t, again.Unplaced)
+	assert.Zero(t, again.Cost)
+}
+
+// What the progress tells never gets worse, and comes to the result.
+func TestProgress(t *testing.T) {
+	var seen []sheet.Progress
+	opt := sheet.Options{Gap: 8, Margin: 10, Iterations: 20, Workers: 2, Progress: func(p sheet.Progress) { seen = append(seen, p) }}
+	l := place(t, shopParts(), shopStock(), opt)
+	require.NotEmpty(t, seen)
+	last := seen[len(seen)-1]
+	n := 0
+	for _, s := range l.Sheets {
+		n += len(s.Placements)
+	}
+	assert.Equal(t, n, last.Placed)
+	assert.Equal(t, len(l.Sheets), last.Sheets)
+	assert.InDelta(t, l.Use, last.Use, 1e-9)
+	for i := 1; i < len(seen); i++ {
+		assert.GreaterOrEqual(t, seen[i].Elapsed, seen[i-1].Elapsed)
+	}
+}

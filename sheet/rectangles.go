@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -13,15 +14,15 @@ import (
 )
 
 // A rectPacker lays bounding boxes out in as few sheets of one size as it can.
-type rectPacker func(items []rects.Item, bin rects.Size, stop rects.Stop) [][]rects.Placed
+type rectPacker func(items []rects.Item, bin rects.Size, seed uint64, stop rects.Stop) [][]rects.Placed
 
 // ordersPerSweep is how many orders of rectangles count as one iteration: they
 // are that much quicker to try than a sweep over outlines.
 const ordersPerSweep = 100
 
 // freeRects packs without regard to how the sheet is cut.
-func (r *run) freeRects(items []rects.Item, bin rects.Size, stop rects.Stop) [][]rects.Placed {
-	return rects.Bins(items, bin, r.opt.Seed, stop)
+func freeRects(items []rects.Item, bin rects.Size, seed uint64, stop rects.Stop) [][]rects.Placed {
+	return rects.Bins(items, bin, seed, stop)
 }
 
 // plain reports whether all parts of the group are rectangles, so that their
@@ -47,15 +48,18 @@ type boxed struct {
 // an outline of their own are passed over.
 func (r *run) rectangles(pack rectPacker) filling {
 	return func(left [][]int, d draw, b budget) (*plan, error) {
-		if len(r.setsIn(left)) > 0 {
-			return r.packInSets(left, d, b, pack), nil
-		}
 		p := r.nothing(left)
+		r.noteFits(p, d.order)
+		if len(r.setsIn(left)) > 0 {
+			q := r.packInSets(left, d, b, pack)
+			q.large = p.large
+			return q, nil
+		}
 		for _, i := range d.order {
 			if d.avail[i] == 0 || r.done(p) {
 				continue
 			}
-			sheets := r.packKind(p, i, pack, b.part(len(d.order)))
+			sheets := r.packKind(p.left, i, pack, b.part(len(d.order)))
 			if d.avail[i] > 0 {
 				sheets = sheets[:min(d.avail[i], len(sheets))]
 			}
@@ -71,39 +75,106 @@ func (r *run) rectangles(pack rectPacker) filling {
 	}
 }
 
-// packKind packs what is left on sheets of one kind and returns them, the
-// fullest first.
-func (r *run) packKind(p *plan, i int, pack rectPacker, b budget) []Sheet {
-	s := r.stock[i]
-	inset := r.opt.Margin
-	bin := rects.Size{W: s.Length - 2*inset + r.opt.Gap, H: s.Width - 2*inset + r.opt.Gap}
-	if !s.whole() || bin.W <= r.opt.Gap || bin.H <= r.opt.Gap {
-		return nil
-	}
-	items, of := r.boxes(p.left, s)
-	for j, it := range items {
-		if fitsBin(it, bin) {
-			p.large[of[j].k] = false
+// bin returns the room for boxes on a sheet, which are larger by the gap, and
+// nothing for a sheet that takes none.
+func (r *run) bin(s Stock) (rects.Size, bool) {
+	w, h := s.Length-2*r.opt.Margin, s.Width-2*r.opt.Margin
+	return rects.Size{W: w + r.opt.Gap, H: h + r.opt.Gap}, s.whole() && w > 0 && h > 0
+}
+
+// noteFits notes which parts fit an empty sheet of some kind.
+func (r *run) noteFits(p *plan, kinds []int) {
+	for _, i := range kinds {
+		bin, ok := r.bin(r.stock[i])
+		if !ok {
+			continue
+		}
+		items, of := r.boxes(p.left, r.stock[i])
+		for j, it := range items {
+			if fitsBin(it, bin) {
+				p.large[of[j].k] = false
+			}
 		}
 	}
+}
+
+// packKind packs copies on sheets of one kind and returns these, the fullest
+// first.
+func (r *run) packKind(left [][]int, i int, pack rectPacker, b budget) []Sheet {
+	s := r.stock[i]
+	bin, ok := r.bin(s)
+	if !ok {
+		return nil
+	}
+	items, of := r.boxes(left, s)
 	bins := r.packed(items, bin, pack, b)
 	sheets := make([]Sheet, len(bins))
 	for j, placed := range bins {
 		sheets[j] = Sheet{Stock: i}
 		for _, q := range placed {
-			sheets[j].Placements = append(sheets[j].Placements, r.unboxed(of[q.Item], q, inset))
+			sheets[j].Placements = append(sheets[j].Placements, r.unboxed(of[q.Item], q, r.opt.Margin))
 		}
 	}
 	slices.SortStableFunc(sheets, func(a, b Sheet) int { return -cmp.Compare(a.area(r.parts), b.area(r.parts)) })
 	return sheets
 }
 
+// packed packs from two seeds, side by side where there are workers for it, and
+// returns the layout of fewer sheets; of two as few, the one whose emptiest
+// sheet is emptier.
 func (r *run) packed(items []rects.Item, bin rects.Size, pack rectPacker, b budget) [][]rects.Placed {
+	const lanes = 2
 	b = r.limited(b)
-	ctx, cancel := context.WithTimeout(r.ctx, maxTime(b.time))
-	defer cancel()
-	r.iterations += b.iterations
-	return pack(items, bin, rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep)})
+	each := b.time
+	if r.opt.Workers < lanes {
+		each /= lanes
+	}
+	var out [lanes][][]rects.Placed
+	lane := func(i int) {
+		ctx, cancel := context.WithTimeout(r.ctx, maxTime(each))
+		defer cancel()
+		stop := rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep)}
+		out[i] = pack(items, bin, r.opt.Seed*lanes+uint64(i), stop)
+	}
+	var wait sync.WaitGroup
+	for i := range lanes {
+		if r.opt.Workers < lanes {
+			lane(i)
+		} else {
+			wait.Go(func() { lane(i) })
+		}
+	}
+	wait.Wait()
+	r.iterations += lanes * b.iterations
+	best := out[0]
+	for _, o := range out[1:] {
+		if count(o) > count(best) || count(o) == count(best) && (len(o) < len(best) || len(o) == len(best) && emptiest(o) < emptiest(best)) {
+			best = o
+		}
+	}
+	return best
+}
+
+// count returns how many rectangles are in the bins.
+func count(bins [][]rects.Placed) int {
+	n := 0
+	for _, b := range bins {
+		n += len(b)
+	}
+	return n
+}
+
+// emptiest returns the least area covered in a bin.
+func emptiest(bins [][]rects.Placed) float64 {
+	least := math.Inf(1)
+	for _, b := range bins {
+		sum := 0.0
+		for _, p := range b {
+			sum += p.W * p.H
+		}
+		least = math.Min(least, sum)
+	}
+	return least
 }
 
 func fitsBin(it rects.Item, bin rects.Size) bool {

@@ -40,6 +40,7 @@ func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Optio
 		r.outer, r.holes = append(r.outer, o), append(r.holes, h)
 		r.areas = append(r.areas, parts[i].Outline.Area())
 	}
+	r.snap()
 	return r
 }
 
@@ -116,6 +117,10 @@ func (r *run) fill(left [][]int, sheets []int, b budget) (*plan, error) {
 func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, b budget) (*plan, error) {
 	p := r.nothing(left)
 	items, of := r.items(left, r.stock[sheets[0]], pins)
+	for k, i := range r.group.parts {
+		_, pinned := pins[r.parts[i].Set]
+		p.large[k] = r.parts[i].Set == "" || pinned // the others are not tried
+	}
 	if len(items) == 0 {
 		return p, nil
 	}

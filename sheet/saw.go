@@ -78,7 +78,7 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 		r.before = l.Layout
 		p := r.nothing(r.copies())
 		if len(g.stock) > 0 {
-			if err := r.searchWith(&p, r.rectangles(r.sawPacker(saw)), budget{r.opt.Iterations, r.opt.Time}); err != nil {
+			if err := r.searchWith(&p, r.rectangles(sawPacker(saw)), budget{r.opt.Iterations, r.opt.Time}); err != nil {
 				return SawLayout{}, err
 			}
 		}
@@ -115,13 +115,13 @@ func (s Saw) check(fn string) error {
 
 // sawPacker packs in stages. With no limit of stages three are searched: on
 // published bin packing sets more gain next to nothing.
-func (r *run) sawPacker(s Saw) rectPacker {
+func sawPacker(s Saw) rectPacker {
 	saw := rects.Saw{Stages: s.Stages, First: rects.Direction(s.First), Exact: s.Exact}
 	if s.Stages == 0 {
 		saw.Stages = 3
 	}
-	return func(items []rects.Item, bin rects.Size, stop rects.Stop) [][]rects.Placed {
-		return rects.StagedBins(items, bin, saw, r.opt.Seed, stop)
+	return func(items []rects.Item, bin rects.Size, seed uint64, stop rects.Stop) [][]rects.Placed {
+		return rects.StagedBins(items, bin, saw, seed, stop)
 	}
 }
 

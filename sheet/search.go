@@ -19,7 +19,7 @@ func (r *run) search() (*plan, error) {
 		return best, nil
 	}
 	b := budget{r.opt.Iterations, r.opt.Time}
-	boxes := r.rectangles(r.freeRects)
+	boxes := r.rectangles(freeRects)
 	first := budget{}
 	if r.plain() { // nothing is lost then, and orders are tried quickly
 		b = b.part(4)
@@ -127,7 +127,7 @@ func (r *run) outlines(left [][]int, d draw, b budget) (*plan, error) {
 
 // complete places as bounding boxes what a search that was stopped left over.
 func (r *run) complete(p *plan, order, avail []int) (*plan, error) {
-	rest, err := r.rectangles(r.freeRects)(p.left, draw{order, avail}, budget{})
+	rest, err := r.rectangles(freeRects)(p.left, draw{order, avail}, budget{})
 	if err != nil {
 		return nil, err
 	}

@@ -5,21 +5,27 @@ import (
 	"slices"
 )
 
-// setsIn lists the sets that have copies left, the largest area first.
+// setsIn lists the sets that have copies left, by priority, then the largest
+// area first.
 func (r *run) setsIn(left [][]int) []string {
-	areas := map[string]float64{}
+	areas, ranks := map[string]float64{}, map[string]int{}
 	var out []string
 	for k, copies := range left {
 		set := r.parts[r.group.parts[k]].Set
 		if set == "" || len(copies) == 0 {
 			continue
 		}
+		rank := r.parts[r.group.parts[k]].Priority
 		if !slices.Contains(out, set) {
 			out = append(out, set)
+			ranks[set] = rank
 		}
+		ranks[set] = max(ranks[set], rank)
 		areas[set] += float64(len(copies)) * r.areas[k]
 	}
-	slices.SortStableFunc(out, func(a, b string) int { return -cmp.Compare(areas[a], areas[b]) })
+	slices.SortStableFunc(out, func(a, b string) int {
+		return -cmp.Or(cmp.Compare(ranks[a], ranks[b]), cmp.Compare(areas[a], areas[b]))
+	})
 	return out
 }
 
@@ -157,7 +163,7 @@ func (r *run) join(p *plan, u [][]int, b budget, pack rectPacker) bool {
 		for k := range both {
 			both[k] = append(both[k], u[k]...)
 		}
-		if sh, ok := r.packOne(p, both, s.Stock, b, pack); ok {
+		if sh, ok := r.packOne(both, s.Stock, b, pack); ok {
 			p.sheets[i] = sh
 			return true
 		}
@@ -171,7 +177,7 @@ func (r *run) open(p *plan, u [][]int, order, avail []int, b budget, pack rectPa
 		if avail[i] == 0 {
 			continue
 		}
-		if sh, ok := r.packOne(p, u, i, b, pack); ok {
+		if sh, ok := r.packOne(u, i, b, pack); ok {
 			p.sheets = append(p.sheets, sh)
 			avail[i]--
 			return true
@@ -181,11 +187,11 @@ func (r *run) open(p *plan, u [][]int, order, avail []int, b budget, pack rectPa
 }
 
 // packOne packs copies into one sheet.
-func (r *run) packOne(p *plan, copies [][]int, stock int, b budget, pack rectPacker) (Sheet, bool) {
+func (r *run) packOne(copies [][]int, stock int, b budget, pack rectPacker) (Sheet, bool) {
 	if r.leftArea(copies) > r.stock[stock].Area() {
 		return Sheet{}, false
 	}
-	sheets := r.packKind(&plan{left: copies, large: p.large}, stock, pack, b)
+	sheets := r.packKind(copies, stock, pack, b)
 	n := 0
 	for _, c := range copies {
 		n += len(c)

@@ -124,7 +124,7 @@ func (b bench) strip() error {
 			continue
 		}
 		begin := time.Now()
-		l, err := sheet.NestStrip(context.Background(), rectangles(s.Items), s.Width, sheet.Options{Time: b.time / 6})
+		l, err := sheet.NestStrip(context.Background(), rectangles(s.Items), s.Width, sheet.Options{Time: b.time / 6, Workers: b.workers})
 		if err != nil {
 			return err
 		}
@@ -161,7 +161,7 @@ func (b bench) classes(title string, best func(binSet) int, pack nest) error {
 			continue
 		}
 		stock := []sheet.Stock{{Thickness: 1, Length: s.Bin[0], Width: s.Bin[1]}}
-		l, err := pack(rectangles(s.Items), stock, sheet.Options{Time: b.time / 30})
+		l, err := pack(rectangles(s.Items), stock, sheet.Options{Time: b.time / 30, Workers: b.workers})
 		if err != nil {
 			return err
 		}

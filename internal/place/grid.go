@@ -54,6 +54,9 @@ func lattice(polys [][]r2.Vec, ext float64) float64 {
 			if g != 0 && g < limit {
 				return 0
 			}
+			if g != 0 { // ext is a multiple too: rounding must not pile up
+				g = ext / math.Round(ext/g)
+			}
 		}
 	}
 	if g == 0 {

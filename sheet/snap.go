@@ -1,0 +1,74 @@
+package sheet
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// The engine is exact where all polygons have their vertices on one lattice and
+// lie at right angles: what fits with nothing to spare is then found. Sizes in
+// tenths of a millimeter and halves of them are on this lattice; any other
+// outline is grown onto it.
+const (
+	lattice    = 0.0125 // mm
+	maxOnGrid  = 6000   // mm, beyond which the engine's lattice ends
+	offLattice = 1e-7   // mm, rounding that is still taken as on it
+)
+
+// snap brings the grown outlines of a group to the lattice, if all lie at right
+// angles.
+func (r *run) snap() {
+	for k, i := range r.group.parts {
+		b := r.parts[i].Outline.Bounds()
+		if r.parts[i].Turns == AnyAngle && r.parts[i].Grain == AnyGrain || math.Max(b.Max.X-b.Min.X, b.Max.Y-b.Min.Y) > maxOnGrid || !finer(r.outer[k]) {
+			return
+		}
+	}
+	for k := range r.outer {
+		lo := least(r.outer[k])
+		outer, ok := snapped(r.outer[k], lo)
+		var holes [][]r2.Vec
+		for _, h := range r.holes[k] {
+			p, fine := snapped(h, lo)
+			holes, ok = append(holes, p), ok && fine
+		}
+		if ok {
+			r.outer[k], r.holes[k] = outer, holes
+		}
+	}
+}
+
+// finer reports whether a polygon is large enough for the lattice not to show.
+func finer(p []r2.Vec) bool { return math.Abs(shoelace(p)) > 1e4*lattice*lattice }
+
+// least returns the lower left corner of a polygon's box.
+func least(p []r2.Vec) r2.Vec {
+	lo := p[0]
+	for _, v := range p {
+		lo = r2.Vec{X: math.Min(lo.X, v.X), Y: math.Min(lo.Y, v.Y)}
+	}
+	return lo
+}
+
+// snapped returns a polygon on the lattice about lo that holds p: p itself
+// where it is on it, else p moved outward by a step, its vertices rounded by
+// less than that.
+func snapped(p []r2.Vec, lo r2.Vec) (out []r2.Vec, ok bool) {
+	on := func(x float64) bool { return math.Abs(x-lattice*math.Round(x/lattice)) < offLattice }
+	all := true
+	for _, v := range p {
+		all = all && on(v.X-lo.X) && on(v.Y-lo.Y)
+	}
+	if all {
+		return p, true
+	}
+	moved, ok := outset(p, lattice)
+	for _, v := range moved {
+		v = r2.Vec{X: lo.X + lattice*math.Round((v.X-lo.X)/lattice), Y: lo.Y + lattice*math.Round((v.Y-lo.Y)/lattice)}
+		if len(out) == 0 || out[len(out)-1] != v {
+			out = append(out, v)
+		}
+	}
+	return out, ok && len(out) >= 3 && (shoelace(out) > 0) == (shoelace(p) > 0) && simple(out)
+}

@@ -96,7 +96,7 @@ func (r *run) strip(width float64) (Strip, error) {
 		items[k] = place.Item{Outer: r.outer[k], Holes: r.holes[k], Rotations: radians(turns), Mirror: p.MirrorOK, Demand: p.Copies()}
 	}
 	res, err := place.Strip(r.ctx, items, width-2*inset, place.Options{
-		Seed: r.opt.Seed, Iterations: r.opt.Iterations, Time: r.opt.Time, Workers: r.opt.Workers, Progress: r.progress(),
+		Seed: r.opt.Seed, Iterations: r.opt.Iterations, Time: r.opt.Time, Workers: r.opt.Workers, Progress: r.stripProgress(),
 	})
 	if err != nil {
 		return Strip{}, r.explain("sheet.NestStrip", err, of)
@@ -115,6 +115,15 @@ func (r *run) strip(width float64) (Strip, error) {
 		})
 	}
 	return s, nil
+}
+
+func (r *run) stripProgress() func(place.Progress) {
+	if r.opt.Progress == nil {
+		return nil
+	}
+	return func(p place.Progress) {
+		r.opt.Progress(Progress{Placed: p.Placed, Sheets: 1, Use: p.Density, Iterations: p.Iterations, Elapsed: p.Elapsed})
+	}
 }
 
 // count returns how many copies there are in the group.

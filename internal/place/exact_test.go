@@ -76,7 +76,7 @@ func (t *table) blockedAt(v pt) bool {
 func TestOverlapsAgainstOracle(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	yes := 0
-	total := rounds(300, 10000)
+	total := rounds(200, 10000)
 	for range total {
 		a, b := star(rng, 3+rng.IntN(8), 3+rng.IntN(10)), star(rng, 3+rng.IntN(8), 3+rng.IntN(10))
 		ra, rb := toRegion(a), toRegion(b)

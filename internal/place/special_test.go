@@ -121,7 +121,7 @@ func TestSpecialContainers(t *testing.T) {
 // legal and complete.
 func TestRandomJobsLegal(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 8))
-	for range rounds(8, 400) {
+	for range rounds(8, 200) {
 		var items []Item
 		for range 1 + rng.IntN(8) {
 			it := Item{Outer: scaled(star(rng, 3+rng.IntN(9), 4+rng.IntN(30)), []float64{1, 0.25, 0.1, math.Pi}[rng.IntN(4)]), Demand: 1 + rng.IntN(4), Mirror: rng.IntN(3) == 0}
@@ -145,13 +145,41 @@ func TestRandomJobsLegal(t *testing.T) {
 func TestManyDifferentItems(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 9))
 	var items []Item
-	for range 200 {
+	for range 100 {
 		items = append(items, Item{Outer: scaled(star(rng, 8, 100), 1.37), Rotations: rightAngles})
 	}
 	start := time.Now()
 	r, err := Strip(context.Background(), items, 2000, Options{Iterations: 2})
 	require.NoError(t, err)
-	require.Len(t, r.Placed, 200)
+	require.Len(t, r.Placed, 100)
 	requireLegal(t, items, r.Placed, r.Length, 2000, 1e-9)
-	t.Logf("200 different items in %v, density %.3f", time.Since(start), r.Density)
+	t.Logf("100 different items in %v, density %.3f", time.Since(start), r.Density)
+}
+
+// Where memory for tables is short, pairs are decided on the shapes, alike.
+func TestPairsWithoutTables(t *testing.T) {
+	rng := rand.New(rand.NewPCG(13, 14))
+	for range rounds(12, 300) {
+		var items []Item
+		for range 3 {
+			items = append(items, Item{Outer: star(rng, 4+rng.IntN(6), 6+rng.IntN(8)), Rotations: rightAngles, Mirror: true})
+		}
+		with, err := newProblem(context.Background(), "Strip", items, nil)
+		require.NoError(t, err)
+		without, err := newProblem(context.Background(), "Strip", items, nil)
+		require.NoError(t, err)
+		without.bytes = tableBytes + 1
+		n, step := len(with.shapes), float64(with.step)
+		for range 400 {
+			a, b := int32(rng.IntN(n)), int32(rng.IntN(n))
+			x, y := step*float64(rng.IntN(30)-15), step*float64(rng.IntN(30)-15)
+			p, q := with.fbox(a, 0, 0), with.fbox(b, x, y)
+			if p.x1 <= q.x0 || q.x1 <= p.x0 || p.y1 <= q.y0 || q.y1 <= p.y0 {
+				continue
+			}
+			require.Equal(t, without.pair(a, b).at(x, y) > 0, with.pair(a, b).at(x, y) > 0)
+			require.Equal(t, with.pair(b, a).at(-x, -y) > 0, with.pair(a, b).at(x, y) > 0)
+		}
+		require.Empty(t, without.tables)
+	}
 }

@@ -32,7 +32,7 @@ func combine(fn string, a, b []Region, tol float64, in func(a, b bool) bool) ([]
 	for _, p := range loops[1:] {
 		box = union(box, p.Bounds())
 	}
-	if tol, err = tolerance(fn, tol, box, 0); err != nil {
+	if tol, err = tolerance(fn, tol, leastTolerance(box, 0)); err != nil {
 		return nil, err
 	}
 	center := r2.Scale(0.5, r2.Add(box.Min, box.Max))

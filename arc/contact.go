@@ -58,7 +58,7 @@ func contacts(fn string, tol float64, paths ...Path) ([]Contact, error) {
 		}
 		box = union(box, p.Bounds())
 	}
-	tol, err := tolerance(fn, tol, box, 0)
+	tol, err := tolerance(fn, tol, leastTolerance(box, 0))
 	if err != nil {
 		return nil, err
 	}

@@ -41,6 +41,9 @@ func (p Path) Trim(from, to float64) (Path, error) {
 		return Path{}, err
 	}
 	total := p.Length()
+	if !(total < maxExtent) {
+		return Path{}, &ParamError{fn, "length", total, "mm", "below 1e140", ErrRange}
+	}
 	from, to = math.Max(0, math.Min(from, total)), math.Max(0, math.Min(to, total))
 	if p.Closed && to <= from {
 		head, tail := p.between(from, total), p.between(0, to)

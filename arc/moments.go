@@ -79,7 +79,7 @@ func (m *Moments) addTriangle(a, b r2.Vec) {
 // the frame of the chord, x along it from its middle and h the height of the
 // arc over it, they are integrals of products of x and h over the sweep.
 func (m *Moments) addCap(s Segment) {
-	if math.Abs(s.Turn) > 1 {
+	if math.Abs(s.Turn) > quarterTurn {
 		mid, k := s.Mid(), halfTurn(s.Turn)
 		m.addTriangleOf(s.A, mid, s.B)
 		m.addCap(Segment{s.A, mid, k})
@@ -124,8 +124,11 @@ func capAt(c, k, z float64) (x, h, dx float64) {
 	return r * sin, 2 * r * math.Sin(a*(1+z)/2) * math.Sin(a*(1-z)/2), r * cos * a
 }
 
+// quarterTurn is Turn of a quarter circle, tan 22.5°.
+const quarterTurn = math.Sqrt2 - 1
+
 // The nodes and weights of Gauss and Legendre on [-1, 1]. Twelve leave less
-// than 1e-16 of the integrals of addCap up to a half circle.
+// than 1e-16 of the integrals of addCap up to a quarter turn.
 var sweepNode, sweepWeight = func() (x, w [12]float64) {
 	quad.Legendre{}.FixedLocations(x[:], w[:], -1, 1)
 	return x, w

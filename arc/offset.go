@@ -138,7 +138,8 @@ type shaper struct {
 	d      float64
 	o      OffsetOptions
 	tol    float64
-	center r2.Vec // moved to the origin while at work, so that no bit is lost
+	least  float64 // the least tolerance the coordinates can carry
+	center r2.Vec  // moved to the origin while at work, so that no bit is lost
 }
 
 // defaultTol and the least tolerance, relative to the extent. Coordinates are
@@ -146,6 +147,7 @@ type shaper struct {
 const (
 	defaultTol = 1e-6
 	leastTol   = 1e-11
+	maxExtent  = 1e140 // beyond it products of lengths overflow
 )
 
 func newShaper(fn string, d float64, o OffsetOptions, paths ...Path) (*shaper, error) {
@@ -172,19 +174,25 @@ func newShaper(fn string, d float64, o OffsetOptions, paths ...Path) (*shaper, e
 		box = union(box, p.Bounds())
 	}
 	s.center = r2.Scale(0.5, r2.Add(box.Min, box.Max))
+	s.least = leastTolerance(box, s.d)
 	var err error
-	s.tol, err = tolerance(fn, o.Tolerance, box, s.d)
+	s.tol, err = tolerance(fn, o.Tolerance, s.least)
 	return s, err
 }
 
-// tolerance returns the tolerance to use, or an error where the asked one is
-// finer than the coordinates can carry.
-func tolerance(fn string, asked float64, box r2.Box, d float64) (float64, error) {
+// leastTolerance returns the finest tolerance that coordinates in the box, and
+// d from it, can carry.
+func leastTolerance(box r2.Box, d float64) float64 {
 	size := math.Max(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y) + d
 	far := math.Max(math.Max(math.Abs(box.Min.X), math.Abs(box.Max.X)), math.Max(math.Abs(box.Min.Y), math.Abs(box.Max.Y)))
-	least := math.Max(leastTol*size, far*0x1p-50)
-	if !(size+far < 1e140) {
-		return 0, &ParamError{fn, "extent", size + far, "mm", "below 1e140", ErrRange}
+	return math.Max(leastTol*size, far*0x1p-50)
+}
+
+// tolerance returns the tolerance to use, or an error where the one asked for
+// is finer than the least.
+func tolerance(fn string, asked, least float64) (float64, error) {
+	if !(least < maxExtent*leastTol) {
+		return 0, &ParamError{fn, "extent", least / leastTol, "mm", "below 1e140", ErrRange}
 	}
 	if asked == 0 {
 		return math.Max(defaultTol, least), nil
@@ -231,6 +239,11 @@ func (s *shaper) solve(loops []Path, all bool, open int) ([]Path, error) {
 			return out, nil
 		}
 	}
+	// A crossing less deep than the tolerance passes above and spoils the rest.
+	s.tol = s.least
+	if err := s.refuseCrossing(moved, all, open); err != nil {
+		return nil, err
+	}
 	return nil, &ParamError{s.fn, "d", s.d, "mm", "another distance or tolerance", ErrUnproven}
 }
 
@@ -263,7 +276,7 @@ func (s *shaper) attempt(loops []Path, all bool, open int, trim bool, eps float6
 	var out []Path
 	for _, loop := range found {
 		if open > 0 {
-			out = append(out, a.rightSide(loop, int32(open))...)
+			out = append(out, o.rightSide(a, loop, int32(open))...)
 		} else if p := a.path(loop); !thin(p, 2*eps) {
 			out = append(out, p)
 		}
@@ -307,11 +320,16 @@ func (o *offsetter) proves(a *arrangement, loops [][]step, tol float64) bool {
 }
 
 // rightSide returns the stretches of a loop around an open path that are its
-// right side: the parallels of its segments on the way there and their joins.
-func (a *arrangement) rightSide(loop []step, open int32) []Path {
+// right side: the parallels of its segments on the way there and the joins
+// between them.
+func (o *offsetter) rightSide(a *arrangement, loop []step, open int32) []Path {
 	kept := func(s step) bool {
 		src := a.link[s.link].src
-		return src >= 0 && src < open || src < noSource
+		if src < noSource {
+			j := o.joint[noSource-1-src]
+			return j[0] < open && j[1] < open && j[0] < j[1]
+		}
+		return src >= 0 && src < open
 	}
 	first := 0
 	for first < len(loop) && kept(loop[first]) {

@@ -26,8 +26,8 @@ type offsetter struct {
 	trim   bool
 	strand []strand
 	source []source
-	segs   int32 // segments so far; their numbers are the src of parallels
-	joins  int32 // joins so far; theirs are below noSource
+	segs   int32      // segments so far; their numbers are the src of parallels
+	joint  [][2]int32 // the segments before and after each join; its src is below noSource
 }
 
 // A source is a segment of the input, or half of one that turns by more than
@@ -157,7 +157,7 @@ func (o *offsetter) join(s, next *source) {
 		return
 	}
 	// tan(β/4) from sin β and cos β.
-	o.curve(s.to, next.from, halfTurn(tanHalf(cross, dot)), o.newJoin())
+	o.curve(s.to, next.from, halfTurn(tanHalf(cross, dot)), o.newJoin(s, next))
 }
 
 // tanHalf returns tan(β/2) of an angle from 0 to π with the given sine and
@@ -170,9 +170,9 @@ func tanHalf(sin, cos float64) float64 {
 }
 
 // newJoin numbers a join.
-func (o *offsetter) newJoin() int32 {
-	o.joins++
-	return noSource - o.joins
+func (o *offsetter) newJoin(s, next *source) int32 {
+	o.joint = append(o.joint, [2]int32{s.src, next.src})
+	return noSource - int32(len(o.joint))
 }
 
 // miter appends the two lines that meet where the end tangents do, ahead of
@@ -180,6 +180,6 @@ func (o *offsetter) newJoin() int32 {
 func (o *offsetter) miter(s, next *source, u, v r2.Vec) {
 	u, v = r2.Scale(1/s.chord, u), r2.Scale(1/next.chord, v)
 	tip := r2.Add(s.to, r2.Scale(o.d*tanHalf(r2.Cross(u, v), r2.Dot(u, v)), u))
-	o.line(s.to, tip, o.newJoin())
-	o.line(tip, next.from, o.newJoin())
+	o.line(s.to, tip, o.newJoin(s, next))
+	o.line(tip, next.from, o.newJoin(s, next))
 }

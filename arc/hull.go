@@ -19,6 +19,9 @@ func ConvexHull(paths ...Path) (Path, error) {
 		if err := p.Check(); err != nil {
 			return Path{}, err
 		}
+		if l := leastTolerance(p.Bounds(), 0) / leastTol; !(l < maxExtent) {
+			return Path{}, &ParamError{fn, "extent", l, "mm", "below 1e140", ErrRange}
+		}
 		for i := range p.NumSegments() {
 			b = appendBulges(b, p.Segment(i))
 		}

@@ -20,10 +20,11 @@ func benchmarkBuild(b *testing.B, s Spec) {
 
 func BenchmarkBuildPlumbCove(b *testing.B) { benchmarkBuild(b, demo()) }
 
-func BenchmarkBuildFlaredOgee(b *testing.B) {
+func BenchmarkBuildFlaredOgeeRibs(b *testing.B) {
 	s := flaredDemo()
 	s.Sweep = Sweep{Shape: "ogee", Sag: 18}
 	s.SideSweep = Sweep{Shape: "ogee", Sag: 12}
+	s.Ribs = Ribs{Spacing: 300, Depth: 60}
 	benchmarkBuild(b, s)
 }
 

@@ -16,6 +16,7 @@ type Design struct {
 	Side     Curve       // of flared sides; the zero Curve where both are plumb
 	Seam     []SeamPoint // of front and flared side, upward
 	Parts    []Part
+	Trim     []Trim
 	Checks   []Check
 	Cautions []Caution
 	Mass     float64 // of all parts, kg
@@ -52,7 +53,8 @@ type Edge struct {
 	Show  arc.Path  // on the show face, part of the outline
 	Back  arc.Path  // on the back face
 	Bevel arc.Angle // off square: > 0 leans in toward the back face
-	Saw   bool      // undercut: to be finished at the saw
+	Saw   bool      // undercut, or of a bevel that changes: to be finished at the saw
+	Band  bool      // the edge shows: to be banded, or sealed and filled
 }
 
 // A Mark is a line to draw on a part.

@@ -19,8 +19,8 @@ func angleBetween(u, v r2.Vec) float64 { return math.Atan2(r2.Cross(u, v), r2.Do
 func (s Spec) checkFit(c *checker) {
 	before := c.count()
 	front := s.Sweep.fit(c, "sweep", s.frontEnds())
-	for _, e := range []ends{s.rightEnds(), s.leftEnds()} {
-		if e.flared() && c.count() == before {
+	for i, e := range []ends{s.rightEnds(), s.leftEnds()} {
+		if e.flared() && c.count() == before && (i == 0 || e != s.rightEnds()) {
 			s.SideSweep.fit(c, "side_sweep", e)
 		}
 	}

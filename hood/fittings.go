@@ -17,6 +17,10 @@ func (s Spec) checkFittings(c *checker) {
 		c.notNegative("ribs.depth", s.Ribs.Depth, "mm")
 	}
 	c.notNegative("ribs.clearance", s.Ribs.Clearance, "mm")
+	s.checkDado(c)
+	if a := s.Molding.Spring; !(a >= 0 && a < 90*arc.Degree) || s.Molding.Crown && a == 0 {
+		c.add("molding.spring", a.Degrees(), "deg", "over 0 and under 90", arc.ErrRange)
+	}
 	if c.notNegative("cleat.height", s.Cleat.Height, "mm") && s.Cleat.Height > 0 && s.Board.Thickness > 0 {
 		if s.Cleat.Height <= 2*s.Board.Thickness {
 			c.add("cleat.height", s.Cleat.Height, "mm", "more than two boards, to leave wood behind the bevel", arc.ErrRange)
@@ -31,6 +35,20 @@ func (s Spec) checkFittings(c *checker) {
 	s.checkCooktop(c)
 	c.notNegative("doorway.width", s.Doorway.Width, "mm")
 	c.notNegative("doorway.height", s.Doorway.Height, "mm")
+}
+
+func (s Spec) checkDado(c *checker) {
+	d := s.Dado
+	deep := c.notNegative("dado.depth", d.Depth, "mm")
+	if c.notNegative("dado.clearance", d.Clearance, "mm") && deep && d.Depth > 0 {
+		c.below("dado.clearance", d.Clearance, d.Depth, "the depth of the grooves")
+		if s.Board.Thickness > 0 {
+			c.below("dado.depth", d.Depth, s.Board.Thickness, "the thickness of the sides")
+		}
+		if s.corner() == "cheek-covers" {
+			c.add("dado.depth", d.Depth, "mm", "0, as the grooves would show in the front edges of covering cheeks", ErrPlace)
+		}
+	}
 }
 
 // minSpacing keeps the count of ribs within reason, mm.

@@ -77,13 +77,7 @@ func (b *builder) addChimney() {
 	if c.Height == 0 {
 		return
 	}
-	deep, wide := c.Depth, c.Width
-	if deep == 0 {
-		deep = b.Neck.Depth
-	}
-	if wide == 0 {
-		wide = b.neckWidth()
-	}
+	wide, deep := b.chimneySize()
 	if deep > b.Neck.Depth+rounding {
 		b.faults.add("chimney.depth", deep, "mm", "no deeper than the neck", ErrPlace)
 	}

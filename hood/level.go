@@ -29,7 +29,7 @@ func (b *builder) levelPlate(name string, z float64, notches []notch) plate {
 	p := b.board(name)
 	l := b.levelAt(z)
 	deep := l.front[0] - b.backFace()
-	p.sides = rectangle(-l.left[0], 0, l.right[0], deep, [4]arc.Angle{
+	p.sides = rectangle(-l.left[0]-b.tongue(b.left), 0, l.right[0]+b.tongue(b.right), deep, [4]arc.Angle{
 		slope(l.front[0]-l.front[1], b.t), slope(l.right[0]-l.right[1], b.t), 0, slope(l.left[0]-l.left[1], b.t),
 	})
 	p.sides = append(notched(p.sides[0], notches), p.sides[1:]...)

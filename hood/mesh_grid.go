@@ -195,6 +195,9 @@ func (p placed) meshRows() []float64 {
 			}
 		}
 	}
+	for _, s := range p.Work.Slots {
+		rows = append(rows, s.From.Y-s.Width/2, s.From.Y+s.Width/2)
+	}
 	slices.Sort(rows)
 	out := rows[:1]
 	for _, y := range rows[1:] {

@@ -85,6 +85,11 @@ func (p *proof) shelf(shelf placed, front, skirt string) {
 		ahead = s
 	}
 	p.add("liner-shelf to "+ahead.Name, p.meets(shelf, "bottom", ahead), p.facet(ahead), "mm")
+	for _, hand := range []string{"left", "right"} {
+		if _, ok := p.parts["cheek-"+hand]; ok {
+			p.sideFit(shelf, hand)
+		}
+	}
 	_, depth := p.parts["back"].pose.local(shelf.point(r2.Vec{Y: shelf.Outline.Bounds().Max.Y}, 0))
 	p.add("liner-shelf to back", math.Abs(depth), rounding, "mm")
 }

@@ -104,14 +104,14 @@ func toSegment(p r2.Vec, s arc.Segment) float64 {
 	if s.Turn == 0 {
 		return r2.Norm(r2.Sub(p, r2.Add(s.A, r2.Scale(f*c, u))))
 	}
-	length := s.Length()
+	turn := float64(s.Angle())
+	length := c * (turn / 2) / math.Sin(turn/2)
 	l := f * length
-	curvature := s.Curvature()
 	for range 6 {
-		q, t := s.At(l)
+		q, t := alongArc(s.A, u, turn, length, l)
 		d := r2.Sub(p, q)
 		step := r2.Dot(d, t)
-		if bend := 1 - curvature*r2.Cross(t, d); bend > 0.1 {
+		if bend := 1 - turn/length*r2.Cross(t, d); bend > 0.1 {
 			step /= bend
 		}
 		next := clamp(l+step, 0, length)
@@ -120,8 +120,23 @@ func toSegment(p r2.Vec, s arc.Segment) float64 {
 		}
 		l = next
 	}
-	q, _ := s.At(l)
+	q, _ := alongArc(s.A, u, turn, length, l)
 	return r2.Norm(r2.Sub(p, q))
+}
+
+// alongArc returns the point and tangent of an arc at a length from a, where u
+// is the direction of its chord: arc.Segment.At without working out again what
+// the caller knows.
+func alongArc(a, u r2.Vec, turn, length, l float64) (p, t r2.Vec) {
+	x := l / length * turn / 2
+	sinc := 1.0
+	if x != 0 {
+		sinc = math.Sin(x) / x
+	}
+	sin, cos := math.Sincos(x - turn/2)
+	p = r2.Add(a, r2.Scale(l*sinc, r2.Vec{X: u.X*cos - u.Y*sin, Y: u.X*sin + u.Y*cos}))
+	sin, cos = math.Sincos(2*x - turn/2)
+	return p, r2.Vec{X: u.X*cos - u.Y*sin, Y: u.X*sin + u.Y*cos}
 }
 
 func clamp(x, low, high float64) float64 { return math.Max(low, math.Min(x, high)) }

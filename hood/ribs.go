@@ -35,7 +35,9 @@ func (b *builder) ribs() []rib {
 		}
 		r.high = math.Min(r.high, clearUnder(left, b.t/2-r.x))
 		r.high = math.Min(r.high, clearUnder(right, b.t/2+r.x))
-		r.through = r.high >= b.Height
+		// A slot needs wood of the deck beside it.
+		beside := math.Min(b.narrowest(left)+r.x, b.narrowest(right)-r.x) - b.t/2
+		r.through = r.high >= b.Height && beside > 2*b.t
 		if !r.through { // short of the deck, which it must not touch
 			r.high = math.Min(r.high, b.Height-b.t)
 		}
@@ -44,6 +46,11 @@ func (b *builder) ribs() []rib {
 		}
 	}
 	return out
+}
+
+// narrowest returns the least that an inner face stands off along the deck.
+func (b *builder) narrowest(p arc.Path) float64 {
+	return math.Min(outAt(p, b.Height-b.t), outAt(p, b.Height))
 }
 
 // clearUnder returns up to what height a path stands out farther than x.

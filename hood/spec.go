@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/arc"
+
 // A Spec says what hood to make. Lengths are millimetres of show faces,
 // angles radians; the struct tags carry the names, units and meaning of the
 // keys of a spec file. What a key's text does not give a default for is
@@ -23,12 +25,14 @@ type Spec struct {
 	Duct      Duct    `json:"duct" doc:"the duct through the deck; diameter 0 means no opening"`
 	Bend      Bend    `json:"bend" doc:"how curved panels are made"`
 	Cut       Cut     `json:"cut" doc:"what the router needs"`
+	Dado      Dado    `json:"dado" doc:"grooves in plumb sides that hold deck and liner shelf; depth 0 means none"`
 	Ribs      Ribs    `json:"ribs" doc:"ribs behind the front; spacing 0 means none"`
 	Cleat     Cleat   `json:"cleat" doc:"the hanging cleat behind the back; height 0 means none"`
 	Blocks    Blocks  `json:"blocks" doc:"corner blocks in the skirt; leg 0 means none"`
 	Scribe    Scribe  `json:"scribe" doc:"wood left on the rear edges to fit an uneven wall"`
 	Cooktop   Cooktop `json:"cooktop" doc:"the cooking surface below; distance 0 means not known"`
 	Doorway   Doorway `json:"doorway" doc:"the narrowest opening on the way in; 0 by 0 means not known"`
+	Molding   Molding `json:"molding" doc:"moldings around the hood"`
 	Joint     float64 `json:"joint" unit:"mm" doc:"largest gap or overlap of a seam of two bent panels; 0 means 0.65 mm, the gap of shaped wood to wood in premium grade (Architectural Woodwork Standards, 1st ed. 2009, section 6, 4.4.1.8)"`
 }
 
@@ -120,6 +124,19 @@ type Cut struct {
 	Gap    float64 `json:"gap" unit:"mm" doc:"least distance between parts on a sheet"`
 	Margin float64 `json:"margin" unit:"mm" doc:"border of a sheet that is not used"`
 	Tool   float64 `json:"tool" unit:"mm" doc:"diameter of the cutter for outlines"`
+}
+
+// A Dado is a groove in a plumb side for a level board.
+type Dado struct {
+	Depth     float64 `json:"depth" unit:"mm" doc:"depth of the grooves; 0 means none"`
+	Clearance float64 `json:"clearance" unit:"mm" doc:"play of a board in its groove, in thickness, and at the floor on either side; 0 means none"`
+}
+
+// A Molding is bought by the length and mitered around the hood.
+type Molding struct {
+	Band   bool      `json:"band" doc:"a plumb band around the bottom edge"`
+	Crown  bool      `json:"crown" doc:"a crown around the neck, or the top of the chimney where there is one"`
+	Spring arc.Angle `json:"spring" unit:"deg" doc:"spring angle of the crown, between its back and the plumb face; over 0 and under 90"`
 }
 
 // Ribs stand behind the front, follow its inner face and pass through the

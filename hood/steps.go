@@ -19,6 +19,7 @@ func (d Design) Steps() []string {
 	s.dryFit()
 	s.bending()
 	s.assembly()
+	s.banding()
 	s.hanging()
 	return s.out
 }
@@ -62,6 +63,21 @@ func (s *stepper) saw() {
 				s.say("Bevel the %s edge of %s to its lines on both faces at saw or plane, up to %.1f° off square.", e.Name, p.Name, e.Bevel.Degrees())
 			}
 		}
+	}
+}
+
+// banding names the edges that show.
+func (s *stepper) banding() {
+	var out []string
+	for _, p := range s.d.Parts {
+		for _, e := range p.Edges {
+			if e.Band {
+				out = append(out, e.Name+" of "+p.Name)
+			}
+		}
+	}
+	if len(out) > 0 {
+		s.say("Band, or seal and fill, the edges that show: %s.", strings.Join(out, ", "))
 	}
 }
 
@@ -133,6 +149,10 @@ func (s *stepper) hanging() {
 			s.length(s.d.Spec.hook()+s.d.Spec.Board.Thickness/2), h.Load, h.Pull)
 	} else {
 		s.say("Fix the hood through the back into the framing: %.0f N down and, at the top, %.0f N away from the wall, before insert and blower.", h.Load, h.Pull)
+	}
+	for _, t := range s.d.Trim {
+		s.say("Cut %s, %s along the hood, %d mitered: miter %.2f°, bevel %.2f°.", t.Name, s.length(t.Length), t.Miters,
+			absolute(t.End.Miter).Degrees(), absolute(t.End.Bevel).Degrees())
 	}
 	if s.has("chimney-") != "" {
 		s.say("Set %s on the deck, connect the duct, and screw on chimney-front last.", s.names(func(p Part) bool {

@@ -9,6 +9,7 @@ import (
 // whole adds everything that can be added.
 func whole(s Spec) Spec {
 	s.Ribs = Ribs{Spacing: 350, Depth: 70, Clearance: 0.4}
+	s.Dado = Dado{Depth: 6, Clearance: 0.3}
 	s.Cleat = Cleat{Height: 90, Short: 20}
 	s.Blocks = Blocks{Leg: 70}
 	s.Chimney = Chimney{Height: 400}

@@ -1,0 +1,55 @@
+package hood
+
+import (
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// inside returns the path of a side's inner face at a depth from its show
+// face, outward from the middle plane.
+func (b *builder) inside(f flare, e ends, depth float64) arc.Path {
+	if !f.flared() {
+		x := e.bottom - depth
+		return arc.Polyline(r2.Vec{X: x}, r2.Vec{X: x, Y: b.Height})
+	}
+	s := f.section
+	if !s.fold(e, depth) {
+		b.faults.add("side_sweep", b.SideSweep.name(), "", "a side that leaves a back", ErrPlace)
+	}
+	return s.inner
+}
+
+// backPlate draws the back as seen from the wall: x to the left as one faces
+// the hood. It reaches the floors of the rabbets less the clearance.
+func (b *builder) backPlate() plate {
+	depth := b.t - b.Back.Rabbet + b.Back.Clearance
+	right := b.inside(b.right, b.rightEnds(), depth).Transform(arc.MirrorX())
+	left := b.inside(b.left, b.leftEnds(), depth)
+	first, last := func(p arc.Path) r2.Vec { return p.V[0].P }, func(p arc.Path) r2.Vec { return p.V[len(p.V)-1].P }
+	p := plate{
+		name: "back", material: b.Back.Material, thickness: b.Back.Thickness,
+		density: density(b.Back.Material, b.Back.Density),
+		sides: []side{
+			{name: "bottom", path: arc.Polyline(first(right), first(left))},
+			{name: "right", path: left},
+			{name: "top", path: arc.Polyline(last(left), last(right))},
+			{name: "left", path: right.Reverse()},
+		},
+		pose: Pose{At: r3.Vec{Y: b.backFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}},
+	}
+	for _, o := range b.Back.Openings {
+		p.holes = append(p.holes, o.loop(0).Reverse())
+	}
+	return p
+}
+
+// loop returns the outline of the opening as seen from the wall, where the
+// middle of the hood is at x = middle.
+func (o Opening) loop(middle float64) arc.Path {
+	x, z := middle-o.X, o.Z
+	if o.Shape == "circle" {
+		return arc.Circle(r2.Vec{X: x, Y: z}, o.Diameter/2)
+	}
+	return arc.Rect(x-o.Width/2, z-o.Height/2, x+o.Width/2, z+o.Height/2)
+}

@@ -1,0 +1,45 @@
+package hood
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/sagitta/arc"
+)
+
+// band marks the edges that show: the lower ones, and where front and cheeks
+// are not mitered the edges of what covers.
+func (b *builder) band() {
+	for i := range b.parts {
+		p := &b.parts[i]
+		front := strings.HasPrefix(p.Name, "skirt") || strings.HasPrefix(p.Name, "sweep")
+		cheek := strings.HasPrefix(p.Name, "cheek-")
+		low := strings.HasPrefix(p.Name, "skirt") || cheek || front && b.Skirt == 0
+		for j := range p.Edges {
+			e := &p.Edges[j]
+			switch {
+			case e.Name == "bottom":
+				e.Band = low
+			case front && b.corner() == "front-covers" && b.plumb():
+				e.Band = e.Name == "left" || e.Name == "right"
+			case cheek && b.corner() == "cheek-covers":
+				e.Band = e.Name == "front"
+			}
+		}
+	}
+}
+
+// seamNote says how the bevel of a seam runs and what one setting leaves open:
+// a bevel m where β is due stands off by t·(tan β − tan m) at the back of each
+// of the two boards.
+func (b *builder) seamNote(f flare) string {
+	least, most := f.bevel(), f.bevel()
+	for _, p := range f.list {
+		least = min(least, p.Bevel)
+	}
+	lo, hi := math.Tan(float64(least)), math.Tan(float64(most))
+	one := arc.Angle(math.Atan((lo + hi) / 2))
+	return fmt.Sprintf("bevel from %.2f° to %.2f° off square, by the lines on both faces; at one setting of %.2f° the joint is off by up to %.2f mm at the back",
+		least.Degrees(), most.Degrees(), one.Degrees(), b.t*(hi-lo))
+}

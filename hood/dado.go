@@ -1,0 +1,65 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet/cut"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// dadoes returns the grooves of the left cheek, drawn mirrored in x, from the
+// front edge to the rear one: for the deck, level with the top, and for the
+// liner shelf.
+func (b *builder) dadoes(front arc.Path) []cut.Slot {
+	if b.Dado.Depth == 0 {
+		return nil
+	}
+	wide := b.t + b.Dado.Clearance
+	mids := []float64{b.Height - wide/2}
+	if b.Liner.Length > 0 {
+		// Not below the bottom edge.
+		mids = append(mids, math.Max(b.Liner.Z+b.t/2, wide/2))
+	}
+	var out []cut.Slot
+	for _, z := range mids {
+		reach := 0.0
+		for _, y := range [3]float64{z - wide/2, z, z + wide/2} {
+			reach = math.Max(reach, outAt(front, y))
+		}
+		out = append(out, cut.Slot{
+			From: r2.Vec{X: -reach, Y: z}, To: r2.Vec{X: b.Scribe.Allowance, Y: z},
+			Width: wide, Depth: b.Dado.Depth,
+		})
+	}
+	return out
+}
+
+// tongue returns how far a level board goes into the dado of a side.
+func (b *builder) tongue(f flare) float64 {
+	if f.flared() || b.Dado.Depth == 0 {
+		return 0
+	}
+	return b.Dado.Depth - b.Dado.Clearance
+}
+
+// sideFit measures a level board against a plumb side, or in its dado.
+func (p *proof) sideFit(board placed, hand string) {
+	cheek := p.parts["cheek-"+hand]
+	edge, _ := board.Edge(hand)
+	at, depth := cheek.pose.local(board.point(edge.Show.V[0].P, 0))
+	floor := cheek.Thickness
+	for _, s := range cheek.Work.Slots {
+		if math.Abs(at.Y+board.Thickness/2-s.From.Y) < s.Width/2 {
+			floor -= s.Depth
+			p.add(board.Name+" in its dado of "+cheek.Name+": play off what is asked",
+				math.Abs(s.Width-board.Thickness-p.b.Dado.Clearance), rounding, "mm")
+			low, high := s.From.Y-s.Width/2, s.From.Y+s.Width/2
+			p.add(board.Name+" in its dado of "+cheek.Name+": stands over",
+				math.Max(0, math.Max(low-at.Y, at.Y+board.Thickness-high)), rounding, "mm")
+			depth -= p.b.Dado.Clearance
+			break
+		}
+	}
+	p.add(board.Name+" to "+cheek.Name, math.Abs(depth-floor), rounding, "mm")
+}

@@ -1,0 +1,83 @@
+package hood
+
+import (
+	"math"
+	"slices"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// outline joins the sides. It also returns the bevel of each segment.
+func (p plate) outline() (arc.Path, []arc.Angle) {
+	out := arc.Path{Closed: true}
+	var bevels []arc.Angle
+	for _, s := range p.sides {
+		for _, v := range s.path.V[:len(s.path.V)-1] {
+			out.V = append(out.V, v)
+			bevels = append(bevels, s.bevel)
+		}
+	}
+	return out, bevels
+}
+
+// atDepth returns the outline a depth from the show face, counting only the
+// bevels that keep lets through.
+func atDepth(outline arc.Path, bevels []arc.Angle, depth float64, keep func(arc.Angle) bool) (arc.Path, bool) {
+	at := make([]float64, len(bevels))
+	all := true
+	for i, b := range bevels {
+		if b != 0 && keep(b) {
+			at[i] = depth * math.Tan(float64(b))
+			all = false
+		}
+	}
+	if all {
+		return outline.Clone(), true
+	}
+	return inset(outline, at)
+}
+
+func anyBevel(arc.Angle) bool { return true }
+
+func undercut(a arc.Angle) bool { return a < 0 }
+
+// outlines are those of a part: show face, half way, back face and blank.
+type outlines struct{ show, mid, back, blank arc.Path }
+
+// ruled reports whether the back edges are given.
+func (p plate) ruled() bool { return len(p.sides[0].back.V) > 0 }
+
+// faces works out the outlines.
+func (p plate) faces() (outlines, bool) {
+	show, bevels := p.outline()
+	if p.ruled() {
+		back := arc.Path{Closed: true}
+		for _, s := range p.sides {
+			back.V = append(back.V, s.back.V[:len(s.back.V)-1]...)
+		}
+		return outlines{show: show, back: back, blank: p.ruledBlank()}, true
+	}
+	back, ok1 := atDepth(show, bevels, p.thickness, anyBevel)
+	mid, ok2 := atDepth(show, bevels, p.thickness/2, anyBevel)
+	blank, ok3 := atDepth(show, bevels, p.thickness, undercut)
+	return outlines{show, mid, back, blank}, ok1 && ok2 && ok3
+}
+
+// ruledBlank returns the outline with what undercut level edges leave over:
+// the upright edges run on to them.
+func (p plate) ruledBlank() arc.Path {
+	bottom, right, top, left := p.sides[0], p.sides[1].path, p.sides[2], p.sides[3].path.Reverse()
+	for _, edge := range []*arc.Path{&right, &left} {
+		if bottom.bevel < 0 {
+			*edge, _ = startAt(*edge, halfPlane{bottom.back.V[0].P, r2.Vec{Y: -1}})
+		}
+		if top.bevel < 0 {
+			*edge, _ = endAt(*edge, halfPlane{top.back.V[0].P, r2.Vec{Y: 1}})
+		}
+	}
+	left = left.Reverse()
+	out := arc.Path{Closed: true, V: slices.Concat(right.V, left.V)}
+	out.V[len(right.V)-1].Turn, out.V[len(out.V)-1].Turn = 0, 0
+	return out
+}

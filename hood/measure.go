@@ -1,0 +1,43 @@
+package hood
+
+// corner returns the corner joint by name.
+func (s Spec) corner() string {
+	if s.Corner == "" {
+		return "miter"
+	}
+	return s.Corner
+}
+
+// neckWidth returns the width of the neck.
+func (s Spec) neckWidth() float64 {
+	if s.Neck.Width == 0 {
+		return s.Width
+	}
+	return s.Neck.Width
+}
+
+// plumb reports whether neither side is flared.
+func (s Spec) plumb() bool { return s.neckWidth() == s.Width }
+
+// curved reports whether any panel has to be bent.
+func (s Spec) curved() bool { return s.Sweep.curved() || !s.plumb() && s.SideSweep.curved() }
+
+func (s Spec) frontEnds() ends { return ends{s.Depth, s.Neck.Depth, s.Skirt, s.Height} }
+
+// rightEnds and leftEnds measure outward from the middle plane of the hood.
+func (s Spec) rightEnds() ends {
+	return ends{s.Width / 2, s.neckWidth()/2 + s.Neck.Offset, s.Skirt, s.Height}
+}
+
+func (s Spec) leftEnds() ends {
+	return ends{s.Width / 2, s.neckWidth()/2 - s.Neck.Offset, s.Skirt, s.Height}
+}
+
+func (s Spec) clone() Spec {
+	s.Back.Openings = append([]Opening(nil), s.Back.Openings...)
+	s.Board.Sheets = append([]Sheet(nil), s.Board.Sheets...)
+	s.Back.Sheets = append([]Sheet(nil), s.Back.Sheets...)
+	s.Sweep.Points = append([][2]float64(nil), s.Sweep.Points...)
+	s.SideSweep.Points = append([][2]float64(nil), s.SideSweep.Points...)
+	return s
+}

@@ -1,0 +1,115 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// rabbet measures the play of the back in the rabbet of a side, and how flush
+// it lies.
+func (p *proof) rabbet(hand string, f flare) {
+	sides, more := []string{"cheek-" + hand}, 0.0
+	if f.flared() {
+		more = p.folded(f.section) + p.spread(f.section)
+		sides = []string{"skirt-" + hand, "sweep-" + hand}
+	}
+	back := p.parts["back"]
+	edge, _ := back.Edge(map[string]string{"left": "right", "right": "left"}[hand])
+	for _, name := range sides {
+		side, ok := p.parts[name]
+		if !ok {
+			continue
+		}
+		play, flush := side.rabbetPlay(back, edge.Show)
+		p.add("back to rabbet of "+name+": play off what is asked", math.Abs(play-p.b.Back.Clearance), p.facet(side)+more, "mm")
+		p.add("back to rabbet of "+name+": off flush", flush, rounding, "mm")
+	}
+}
+
+// rabbetPlay returns the room between the edge of the back and the floor of
+// the rabbet where it is farthest from none, and how far the back's front face
+// is from the rabbet's shoulder.
+func (side placed) rabbetPlay(back placed, edge arc.Path) (play, flush float64) {
+	floor, shoulder := side.Thickness, 0.0
+	if left, right := side.rabbets(); left+right > 0 {
+		floor -= side.Work.Pockets[0].Depth
+		shoulder = left
+		if right > 0 {
+			shoulder = side.Outline.Bounds().Max.X - right
+		}
+	} else {
+		at, _ := side.pose.local(back.pose.At)
+		shoulder = at.X
+	}
+	low, high := side.levels(floor)
+	first := true
+	for _, y := range side.breaks {
+		y = clamp(y, low, high)
+		v := side.point(r2.Vec{X: shoulder, Y: y}, floor)
+		at, depth := back.pose.local(v)
+		flush = math.Max(flush, math.Abs(depth))
+		box := edge.Bounds()
+		if at.Y < box.Min.Y-rounding || at.Y > box.Max.Y+rounding {
+			continue
+		}
+		if d := distance(at, edge); first || d > play {
+			play, first = d, false
+		}
+	}
+	return play, flush
+}
+
+// deck measures the deck against the sides, the back and the bent front.
+func (p *proof) deck(front string) {
+	deck := p.parts["deck"]
+	box := deck.Outline.Bounds()
+	sweep := p.parts[front]
+	p.add("deck to "+front, p.meets(deck, "bottom", sweep), p.facet(sweep), "mm")
+	for _, hand := range []string{"left", "right"} {
+		if side, ok := p.parts["sweep-"+hand]; ok {
+			p.add("deck to "+side.Name, p.meets(deck, hand, side), p.facet(side), "mm")
+			continue
+		}
+		p.sideFit(deck, hand)
+	}
+	_, depth := p.parts["back"].pose.local(deck.point(r2.Vec{Y: box.Max.Y}, 0))
+	p.add("deck to back", math.Abs(depth), rounding, "mm")
+}
+
+// meets returns how far an edge of the deck is from the back face of a bent
+// panel, below and above.
+func (p *proof) meets(deck placed, name string, panel placed) float64 {
+	edge, _ := deck.Edge(name)
+	low := deck.point(edge.Show.V[0].P, 0)
+	high := deck.point(edge.Back.V[0].P, deck.Thickness)
+	return math.Max(panel.offInner(low), panel.offInner(high))
+}
+
+// offInner returns how far a point is from the back face of a bent panel, run
+// on straight beyond its upper end, and at its lower end to where its bevel
+// leaves it.
+func (p placed) offInner(v r3.Vec) float64 {
+	back := p.back
+	if !p.bent {
+		back = arc.Polyline(r2.Vec{X: -p.Thickness}, r2.Vec{X: -p.Thickness, Y: p.breaks[len(p.breaks)-1]})
+	}
+	d := r3.Sub(v, p.pose.At)
+	at := r2.Vec{X: -r3.Dot(d, p.pose.In), Y: r3.Dot(d, p.pose.Up)}
+	long, ok := runOn(back, halfPlane{at, tangentAtEnd(back)})
+	if !ok {
+		long = back
+	}
+	if low, _ := p.levels(p.Thickness); low < 0 { // the blank is flat at its ends
+		long.V = append([]arc.Vertex{{P: r2.Vec{X: -p.Thickness, Y: low}}}, long.V...)
+	}
+	return distance(at, long)
+}
+
+// tangentAtEnd returns the unit tangent at the end of a path.
+func tangentAtEnd(p arc.Path) r2.Vec {
+	_, n := endNormals(p.Segment(p.NumSegments() - 1))
+	return r2.Vec{X: n.Y, Y: -n.X}
+}

@@ -1,0 +1,68 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// cheek measures the corner of the front and a cheek.
+func (p *proof) cheek(front, skirt, hand string) {
+	cheek, sweep := p.parts["cheek-"+hand], p.parts[front]
+	p.add(front+" to "+cheek.Name, p.corner(sweep, hand, cheek), p.facet(sweep), "mm")
+	if s, ok := p.parts[skirt]; ok {
+		p.add(skirt+" to "+cheek.Name, p.corner(s, hand, cheek), rounding+p.folded(p.b.front), "mm")
+	}
+}
+
+// corner measures the joint of a front panel and a cheek: how far the line in
+// which the front should touch the cheek's front edge is from it, on the
+// cheek's show face and on its back.
+func (p *proof) corner(front placed, hand string, cheek placed) float64 {
+	t := front.Thickness
+	edge, _ := cheek.Edge("front")
+	side, _ := front.Edge(map[string]string{"left": "right", "right": "left"}[hand])
+	inward := 1.0 // along the front's x, from the side in toward the middle
+	if hand == "left" {
+		inward = -1
+	}
+	switch p.b.corner() {
+	case "front-covers":
+		// The cheek's front edge stands against the back face.
+		in := side.Back.Transform(arc.Shift(r2.Vec{X: inward * t}))
+		return math.Max(
+			contact(front, side.Back, t, cheek, edge.Show, 0),
+			contact(front, in, t, cheek, edge.Back, t))
+	case "cheek-covers":
+		// The front's edge stands against the cheek's back, flush with its edge.
+		return contact(front, side.Show, 0, cheek, edge.Back, t)
+	}
+	return math.Max(
+		contact(front, side.Show, 0, cheek, edge.Show, 0),
+		contact(front, side.Back, t, cheek, edge.Back, t))
+}
+
+// contact returns the largest distance of a line on one part, drawn flat at a
+// depth of its own, from a path on an unbent part at a depth of that.
+func contact(a placed, line arc.Path, depth float64, b placed, path arc.Path, on float64) float64 {
+	gap := 0.0
+	low, high := line.V[0].P, line.V[len(line.V)-1].P
+	if low.Y > high.Y {
+		low, high = high, low
+	}
+	try := func(y float64) {
+		f := (y - low.Y) / (high.Y - low.Y)
+		x := low.X + f*(high.X-low.X)
+		at, d := b.pose.local(a.point(r2.Vec{X: x, Y: y}, depth))
+		gap = math.Max(gap, math.Hypot(distance(at, path), d-on))
+	}
+	try(low.Y)
+	try(high.Y)
+	for _, y := range a.breaks {
+		if y > low.Y && y < high.Y {
+			try(y)
+		}
+	}
+	return gap
+}

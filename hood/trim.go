@@ -1,0 +1,68 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/miter"
+)
+
+// A Trim is a length of molding to cut. Its rear ends at the wall are square.
+type Trim struct {
+	Name   string
+	Length float64 // along the line in which it touches the hood, from corner to corner or wall, mm
+	Miters int     // how many of its ends are mitered: 2 in front, 1 at the sides
+	End    miter.End
+}
+
+// trim lists the moldings around the bottom edge and around the top.
+func (b *builder) trim() []Trim {
+	var out []Trim
+	if b.Molding.Band {
+		out = append(out, around("band", b.Width, b.Depth, miter.Corner{
+			Plan:  90 * arc.Degree,
+			First: miter.Board{Tilt: 90 * arc.Degree}, Second: miter.Board{Tilt: 90 * arc.Degree},
+		})...)
+	}
+	if !b.Molding.Crown {
+		return out
+	}
+	wide, deep := b.neckWidth(), b.Neck.Depth
+	if b.Chimney.Height > 0 {
+		wide, deep = b.chimneySize()
+	}
+	c, err := miter.Crown(b.Molding.Spring, 90*arc.Degree, false)
+	if err != nil {
+		b.faults.add("molding.spring", b.Molding.Spring.Degrees(), "deg", err.Error(), arc.ErrRange)
+		return out
+	}
+	return append(out, around("crown", wide, deep, c)...)
+}
+
+// around returns the three lengths around a box against the wall.
+func around(name string, wide, deep float64, c miter.Corner) []Trim {
+	cuts, err := c.Cuts()
+	if err != nil {
+		return nil
+	}
+	return []Trim{
+		{name + "-left", deep, 1, cuts.First},
+		{name + "-front", wide, 2, cuts.Second},
+		{name + "-right", deep, 1, cuts.Second},
+	}
+}
+
+// chimneySize returns the width and depth of the chimney.
+func (s Spec) chimneySize() (wide, deep float64) {
+	wide, deep = s.Chimney.Width, s.Chimney.Depth
+	if wide == 0 {
+		wide = s.neckWidth()
+	}
+	if deep == 0 {
+		deep = s.Neck.Depth
+	}
+	return wide, deep
+}
+
+// absolute returns the size of an angle.
+func absolute(a arc.Angle) arc.Angle { return arc.Angle(math.Abs(float64(a))) }

@@ -137,6 +137,8 @@ func (m *maker) report() {
 	if c := m.n.layout.Cost; c > 0 {
 		p.Facts = append(p.Facts, fact{"cost of the sheets", number(c, 2)})
 	}
+	p.Steps = m.d.Steps()
+	p.Facts = append(p.Facts, m.hang()...)
 	p.Curves = curveFacts("Front", m.d.Front, m.o.Unit)
 	if m.d.Side.Chord > 0 {
 		p.Curves = append(p.Curves, curveFacts("Sides", m.d.Side, m.o.Unit)...)
@@ -144,6 +146,27 @@ func (m *maker) report() {
 	p.Checks, p.Cautions = append(checkPages(m.d.Checks), p.Checks...), m.d.Cautions
 	data, err := p.encode()
 	m.add(err, File{"report.html", data})
+}
+
+// hang returns what whoever hangs the hood has to know, and records it.
+func (m *maker) hang() []fact {
+	h, err := m.d.Hang()
+	if m.add(err); err != nil {
+		return nil
+	}
+	m.rec.Hang = &hangRecord{
+		MassKg: float(h.Mass), Center: [3]float{float(h.Center.X), float(h.Center.Y), float(h.Center.Z)},
+		LoadN: float(h.Load), PullN: float(h.Pull), Heaviest: h.Heaviest, LiftKg: float(h.Lift), Passes: h.Passes,
+	}
+	facts := []fact{
+		{"mass that hangs, without liner and blower", kilograms(h.Mass)},
+		{"heaviest part", h.Heaviest + ", " + kilograms(h.Lift)},
+		{"center of gravity out of the wall", arc.FormatLength(h.Center.Y, m.o.Unit)},
+	}
+	if h.Cleat > 0 {
+		facts = append(facts, fact{"pull at the cleat", number(h.Pull, 0) + " N"})
+	}
+	return facts
 }
 
 // record writes packet.json, which lists every file, itself included.

@@ -22,6 +22,8 @@ type record struct {
 	Checks   []checkRecord   `json:"checks"`
 	Cautions []cautionRecord `json:"cautions"`
 	MassKg   float           `json:"mass_kg"`
+	Hang     *hangRecord     `json:"hang,omitempty"`
+	Steps    []string        `json:"steps,omitempty"`
 	Cost     float           `json:"cost"`
 	Files    []string        `json:"files"`
 }
@@ -129,6 +131,16 @@ type placementRecord struct {
 	RotateDeg float  `json:"rotate_deg"`
 }
 
+type hangRecord struct {
+	MassKg   float    `json:"mass_kg"`
+	Center   [3]float `json:"center"` // of gravity: right of the middle, out of the wall, up
+	LoadN    float    `json:"load_n"`
+	PullN    float    `json:"pull_n"`
+	Heaviest string   `json:"heaviest"`
+	LiftKg   float    `json:"lift_kg"`
+	Passes   bool     `json:"passes_doorway"`
+}
+
 type checkRecord struct {
 	Name  string `json:"name"`
 	Value float  `json:"value"`
@@ -153,7 +165,7 @@ func (f float) MarshalJSON() ([]byte, error) {
 func newRecord(d hood.Design) record {
 	r := record{
 		Version: 1, Title: d.Spec.Title, Front: newCurve(d.Front), MassKg: float(d.Mass),
-		Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
+		Steps: d.Steps(), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
 	}
 	if d.Side.Chord > 0 {
 		side := newCurve(d.Side)

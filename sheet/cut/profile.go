@@ -135,7 +135,7 @@ func (p *planner) freeFrom(t track) float64 {
 
 // tabCost is 2 where a tab would sit on a bevel, 1 where across a corner.
 func (p *planner) tabCost(q *piece, t track, s float64) int {
-	half := (p.opt.TabWidth + p.mill.Diameter) / 2
+	half := p.tabSpan()
 	for _, at := range [3]float64{s - half, s, s + half} {
 		if p.onBevel(q, t.at(at)) {
 			return 2

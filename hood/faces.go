@@ -64,10 +64,11 @@ func (p plate) faces() (outlines, bool) {
 	return outlines{show, mid, back, blank}, ok1 && ok2 && ok3
 }
 
-// ruledBlank returns the outline with what undercut level edges leave over:
-// the upright edges run on to them.
-func (p plate) ruledBlank() arc.Path {
-	bottom, right, top, left := p.sides[0], p.sides[1].path, p.sides[2], p.sides[3].path.Reverse()
+// ruledUprights returns the right and the left edge of a part whose back edges
+// are given, run on to what undercut level edges leave over.
+func (p plate) ruledUprights() (right, left arc.Path) {
+	bottom, top := p.sides[0], p.sides[2]
+	right, left = p.sides[1].path, p.sides[3].path.Reverse()
 	for _, edge := range []*arc.Path{&right, &left} {
 		if bottom.bevel < 0 {
 			*edge, _ = startAt(*edge, halfPlane{bottom.back.V[0].P, r2.Vec{Y: -1}})
@@ -76,7 +77,12 @@ func (p plate) ruledBlank() arc.Path {
 			*edge, _ = endAt(*edge, halfPlane{top.back.V[0].P, r2.Vec{Y: 1}})
 		}
 	}
-	left = left.Reverse()
+	return right, left.Reverse()
+}
+
+// ruledBlank returns the outline with what undercut level edges leave over.
+func (p plate) ruledBlank() arc.Path {
+	right, left := p.ruledUprights()
 	out := arc.Path{Closed: true, V: slices.Concat(right.V, left.V)}
 	out.V[len(right.V)-1].Turn, out.V[len(out.V)-1].Turn = 0, 0
 	return out

@@ -71,7 +71,7 @@ func (p plate) finish() (Part, bool) {
 		Kerfs: slices.Clone(p.kerfs),
 		Work:  p.work(), Label: p.name, Notes: p.notes, Marks: p.marks, Pose: p.pose, cells: p.cells,
 	}
-	out.setEdges(p.sides)
+	out.setEdges(p)
 	// The area at a depth is a polynomial of second degree in it, or all but,
 	// so that Simpson's rule is exact.
 	mid := region(f.mid, p.holes).Area()
@@ -84,26 +84,37 @@ func (p plate) finish() (Part, bool) {
 }
 
 // setEdges names the stretches of both outlines.
-func (p *Part) setEdges(sides []side) {
+func (p *Part) setEdges(from plate) {
 	at := 0
-	for _, s := range sides {
+	for i, s := range from.sides {
 		n := len(s.path.V) - 1
 		e := Edge{Name: s.name, Show: s.path.Clone(), Back: s.back.Clone(), Bevel: s.bevel, Saw: s.bevel < 0 || s.saw}
-		if len(s.back.V) == 0 {
+		if !from.ruled() {
 			e.Back = stretch(p.Back.Outer, at, n)
 		}
 		p.Edges = append(p.Edges, e)
 		if s.bevel > 0 && !s.saw {
-			// Where a neighbor undercuts, the blank goes on past the show face,
-			// and so must the bevel.
-			edge := s.path.Clone()
-			if len(s.back.V) == 0 {
-				edge = stretch(p.Blank.Outer, at, n)
-			}
-			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: edge, Angle: s.bevel})
+			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: p.bevelRun(from, i, at), Angle: s.bevel})
 		}
 		at += n
 	}
+}
+
+// bevelRun returns the way of a bevel on the blank. Where a neighbor undercuts
+// the blank goes on past the show face, and so must the bevel.
+func (p *Part) bevelRun(from plate, i, at int) arc.Path {
+	s := from.sides[i]
+	if !from.ruled() {
+		return stretch(p.Blank.Outer, at, len(s.path.V)-1)
+	}
+	right, left := from.ruledUprights()
+	switch i {
+	case 1:
+		return right.Clone()
+	case 3:
+		return left.Clone()
+	}
+	return s.path.Clone()
 }
 
 // stretch returns n segments of a closed path as an open one.

@@ -31,7 +31,8 @@ func slotRegion(from, to r2.Vec, width float64) arc.Region {
 	return arc.Region{Outer: arc.Polygon(r2.Sub(from, n), r2.Sub(to, n), r2.Add(to, n), r2.Add(from, n))}
 }
 
-// cutLayers returns what a machine cuts in a part, in the part's coordinates.
+// cutLayers returns what a machine cuts in a part and the lines to mark on it,
+// in the part's coordinates.
 func cutLayers(p hood.Part) []draw.Layer {
 	kerf := draw.Layer{Name: draw.Kerf, Weight: 0.18, Color: slit, Fill: deep}
 	for _, s := range p.Work.Slots {
@@ -49,8 +50,12 @@ func cutLayers(p hood.Part) []draw.Layer {
 	if p.Back.Area() != p.Outline.Area() && len(p.Back.Outer.V) > 0 {
 		bevel.Paths = append(bevel.Paths, p.Back.Outer)
 	}
+	mark := draw.Layer{Name: "mark", Weight: 0.18, Color: far, Dash: []float64{2, 2}}
+	for _, k := range p.Marks {
+		mark.Paths = append(mark.Paths, k.Path)
+	}
 	outline := draw.Layer{Name: draw.Outline, Weight: 0.5, Color: ink, Paths: []arc.Path{p.Outline.Outer}}
-	return present([]draw.Layer{outline, opening, pocket, kerf, bevel})
+	return present([]draw.Layer{outline, opening, pocket, kerf, bevel, mark})
 }
 
 // present leaves out layers that hold nothing.

@@ -25,7 +25,7 @@ func sheetLayers(d hood.Design, n nested, s sheet.Sheet, unit arc.Unit) []draw.L
 	}
 	washes, offcuts, notes := &layers[1], &layers[2], &layers[3]
 	cuts := map[string]*draw.Layer{}
-	order := []string{draw.Kerf, draw.Pocket, draw.Opening, draw.Bevel, draw.Outline}
+	order := []string{draw.Kerf, draw.Pocket, draw.Opening, draw.Bevel, draw.Outline, "mark"}
 	for _, pl := range s.Placements {
 		p, m := d.Parts[pl.Part], pl.Motion()
 		washes.Regions = append(washes.Regions, p.Outline.Transform(m))

@@ -26,6 +26,13 @@
 // a tolerance ([Approximate]). [ParseLength] and [FormatLength] read and write
 // lengths as people do, [ParsePath] and [Path.String] paths.
 //
+// A [Path] and a [Region] know their length, area, [Moments] and exact bounds,
+// what they contain, how near a point is, and where they meet one another
+// ([Contact]). They can be trimmed, split, joined, turned about ([Motion]),
+// flattened to one side, put in a hull or the smallest [Frame]. Offsets are true
+// parallels whose every result is checked; [Union], [Difference] and
+// [Intersection] stand on the same machinery.
+//
 // All types are values. Nothing here keeps state, so everything is safe for
 // concurrent use as long as slices handed in are not being written to.
 //

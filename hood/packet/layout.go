@@ -21,13 +21,14 @@ type nested struct {
 	parts  []sheet.Part
 	stock  []sheet.Stock
 	layout sheet.Layout
-	gap    float64
 }
 
-// cutGap returns the distance to keep between parts: what the spec asks, and
-// at least what the cutters take beside them.
-func cutGap(d hood.Design, n nested) float64 {
-	gap := d.Spec.Cut.Gap
+// room returns the distances to keep between parts and from the edge of a
+// sheet: what the spec asks, and at least what the cutters take beside a part
+// and how far their axes go beyond it. A tenth more keeps rounding and
+// tolerance out of the neighbor.
+func room(d hood.Design, n nested) (gap, margin float64) {
+	gap, margin = d.Spec.Cut.Gap, d.Spec.Cut.Margin
 	for _, stock := range n.stock {
 		var j cut.Job
 		j.Stock = stock
@@ -37,10 +38,11 @@ func cutGap(d hood.Design, n nested) float64 {
 				j.Works = append(j.Works, workOf(d.Parts[i]))
 			}
 		}
-		// A tenth keeps rounding and tolerance out of the neighbor.
-		gap = math.Max(gap, cut.Clearance(j, shop(d.Spec, stock.Thickness))+0.1)
+		opt := shop(d.Spec, stock.Thickness)
+		gap = math.Max(gap, cut.Clearance(j, opt)+0.1)
+		margin = math.Max(margin, cut.Overhang(j, opt)+0.1)
 	}
-	return gap
+	return gap, margin
 }
 
 func stockOf(material string, thickness float64, sheets []hood.Sheet) []sheet.Stock {
@@ -73,8 +75,8 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 	for _, p := range d.Parts {
 		n.parts = append(n.parts, blankOf(p))
 	}
-	n.gap = cutGap(d, n)
-	opt := sheet.Options{Gap: n.gap, Margin: s.Cut.Margin, Seed: o.Seed, Time: o.Budget, Workers: 2}
+	gap, margin := room(d, n)
+	opt := sheet.Options{Gap: gap, Margin: margin, Seed: o.Seed, Time: o.Budget, Workers: 2}
 	if o.Budget == 0 {
 		opt.Iterations = iterations
 	}

@@ -144,8 +144,8 @@ func nextOf(todo []Operation, at r2.Vec, done []Operation) int {
 	return best
 }
 
-// Clearance returns how far apart parts have to lie, and from the edge of the
-// sheet, for what their work cuts beside them: the cutter's diameter around an
+// Clearance returns how far apart parts have to lie for what their work cuts
+// beside them: the cutter's diameter around an
 // outline, and beside a bevel the V cutter's radius at the sheet's top and as
 // far as it runs on past the bevel's ends. Grooves that run out are up to the
 // part.
@@ -165,13 +165,45 @@ func Clearance(job Job, opt Options) float64 {
 	return out
 }
 
-// beyondBevel returns how far from a part the V cutter of a bevel reaches.
-func (p *planner) beyondBevel(q *piece, b Bevel) float64 {
-	n := b.Edge.NumSegments()
+// Overhang returns how far the axis of a cutter goes beyond a part, which is
+// what a margin has to leave where the axis must not leave the sheet: the
+// radius of the cutter for outlines, and at the ends of a bevel as far as the V
+// cutter runs on, or at a corner sharper than square as far as its higher
+// passes, which lie inward of the edge, stand past the neighbor.
+func Overhang(job Job, opt Options) float64 {
+	t := job.Stock.Thickness
+	p := &planner{top: t, opt: opt.filled(t)}
+	mill, _ := p.opt.mill()
+	out := mill.Diameter / 2
+	for i := range job.Parts {
+		q := &piece{outline: job.Parts[i].Outline}
+		for _, b := range job.work(i).Bevels {
+			if _, why := p.opt.bevelTool(b, t); why == "" && b.Edge.NumSegments() > 0 {
+				wide := t * math.Tan(float64(b.Angle))
+				for _, turn := range p.bevelEnds(q, b) {
+					out = math.Max(out, math.Max(p.runOn(turn, wide, 0, wide), -wide*math.Cos(turn)))
+				}
+			}
+		}
+	}
+	return out
+}
+
+// bevelEnds returns by how much the outline turns at the ends of a bevel.
+func (p *planner) bevelEnds(q *piece, b Bevel) [2]float64 {
 	_, u0 := b.Edge.Segment(0).At(0)
-	last := b.Edge.Segment(n - 1)
+	last := b.Edge.Segment(b.Edge.NumSegments() - 1)
 	_, u1 := last.At(last.Length())
 	before, after := p.beside(q, last.B, u1, b.Edge.V[0].P, u0)
+	return [2]float64{before, after}
+}
+
+// beyondBevel returns how far from a part the V cutter of a bevel reaches.
+func (p *planner) beyondBevel(q *piece, b Bevel) float64 {
 	wide := p.top * math.Tan(float64(b.Angle))
-	return wide + math.Max(0, math.Max(p.runOn(before, wide, 0, wide), p.runOn(after, wide, 0, wide)))
+	run := 0.0
+	for _, turn := range p.bevelEnds(q, b) {
+		run = math.Max(run, p.runOn(turn, wide, 0, wide))
+	}
+	return wide + run
 }

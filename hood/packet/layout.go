@@ -35,7 +35,7 @@ func room(d hood.Design, n nested) (gap, margin float64) {
 		for i, p := range n.parts {
 			if p.Thickness == stock.Thickness {
 				j.Parts = append(j.Parts, p)
-				j.Works = append(j.Works, workOf(d.Parts[i]))
+				j.Works = append(j.Works, d.Parts[i].Work)
 			}
 		}
 		opt := shop(d.Spec, stock.Thickness)

@@ -137,7 +137,7 @@ func (m *maker) report() {
 	if c := m.n.layout.Cost; c > 0 {
 		p.Facts = append(p.Facts, fact{"cost of the sheets", number(c, 2)})
 	}
-	p.Steps = m.d.Steps()
+	p.Steps = m.rec.Steps
 	p.Facts = append(p.Facts, m.hang()...)
 	p.Curves = curveFacts("Front", m.d.Front, m.o.Unit)
 	if m.d.Side.Chord > 0 {

@@ -31,23 +31,9 @@ func (m *maker) job(i int) cut.Job {
 		Stock: m.n.stock[s.Stock], Placements: s.Placements, Parts: m.n.parts,
 	}
 	for _, p := range m.d.Parts {
-		j.Works = append(j.Works, workOf(p))
+		j.Works = append(j.Works, p.Work)
 	}
 	return j
-}
-
-func workOf(p hood.Part) cut.Work {
-	var w cut.Work
-	for _, s := range p.Work.Slots {
-		w.Slots = append(w.Slots, cut.Slot(s))
-	}
-	for _, k := range p.Work.Pockets {
-		w.Pockets = append(w.Pockets, cut.Pocket(k))
-	}
-	for _, b := range p.Work.Bevels {
-		w.Bevels = append(w.Bevels, cut.Bevel(b))
-	}
-	return w
 }
 
 // program plans and writes the program of sheet i, reads the text back and

@@ -154,14 +154,7 @@ func Clearance(job Job, opt Options) float64 {
 	p := &planner{top: t, opt: opt.filled(t)}
 	mill, _ := p.opt.mill()
 	out := mill.Diameter
-	for i := range job.Parts {
-		q := &piece{outline: job.Parts[i].Outline}
-		for _, b := range job.work(i).Bevels {
-			if _, why := p.opt.bevelTool(b, t); why == "" && b.Edge.NumSegments() > 0 {
-				out = math.Max(out, p.beyondBevel(q, b))
-			}
-		}
-	}
+	p.beveled(job, func(q *piece, b Bevel) { out = math.Max(out, p.beyondBevel(q, b)) })
 	return out
 }
 
@@ -175,18 +168,25 @@ func Overhang(job Job, opt Options) float64 {
 	p := &planner{top: t, opt: opt.filled(t)}
 	mill, _ := p.opt.mill()
 	out := mill.Diameter / 2
+	p.beveled(job, func(q *piece, b Bevel) {
+		wide := t * math.Tan(float64(b.Angle))
+		for _, turn := range p.bevelEnds(q, b) {
+			out = math.Max(out, math.Max(p.runOn(turn, wide, 0, wide), -wide*math.Cos(turn)))
+		}
+	})
+	return out
+}
+
+// beveled calls f for every bevel of the parts as drawn that a cutter makes.
+func (p *planner) beveled(job Job, f func(*piece, Bevel)) {
 	for i := range job.Parts {
 		q := &piece{outline: job.Parts[i].Outline}
 		for _, b := range job.work(i).Bevels {
-			if _, why := p.opt.bevelTool(b, t); why == "" && b.Edge.NumSegments() > 0 {
-				wide := t * math.Tan(float64(b.Angle))
-				for _, turn := range p.bevelEnds(q, b) {
-					out = math.Max(out, math.Max(p.runOn(turn, wide, 0, wide), -wide*math.Cos(turn)))
-				}
+			if _, why := p.opt.bevelTool(b, p.top); why == "" && b.Edge.NumSegments() > 0 {
+				f(q, b)
 			}
 		}
 	}
-	return out
 }
 
 // bevelEnds returns by how much the outline turns at the ends of a bevel.

@@ -15,7 +15,7 @@ func (b *builder) inside(f flare, e ends, depth float64) arc.Path {
 	}
 	s := f.section
 	if !s.fold(e, depth) {
-		b.faults.add("side_sweep", b.SideSweep.name(), "", "a side that leaves a back", ErrPlace)
+		b.faults.add(f.at, f.shape, "", "a side that leaves a back", ErrPlace)
 	}
 	return s.inner
 }

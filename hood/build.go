@@ -30,11 +30,12 @@ func Build(s Spec) (Design, error) {
 	if err := b.faults.err(); err != nil {
 		return Design{}, err
 	}
-	d := Design{Spec: b.Spec, Front: b.front.curve, Parts: b.parts}
-	d.Side, d.Seam = b.right.curve, b.right.list
+	d := Design{Spec: b.Spec, Front: b.front.curve, Parts: b.parts, Left: b.left.report(), Right: b.right.report()}
+	one := b.right.report()
 	if !b.right.flared() {
-		d.Side, d.Seam = b.left.curve, b.left.list
+		one = b.left.report()
 	}
+	d.Side, d.Seam = one.Curve, one.Seam
 	d.Trim = b.trim()
 	d.Checks = b.prove()
 	for _, c := range d.Checks {
@@ -62,17 +63,17 @@ func (b *builder) sections() {
 	if b.faults.count() > 0 {
 		return
 	}
-	for _, f := range []struct {
-		ends
-		to *flare
-	}{{b.rightEnds(), &b.right}, {b.leftEnds(), &b.left}} {
-		switch {
-		case !f.flared():
-		case f.to == &b.left && b.leftEnds() == b.rightEnds():
-			b.left = b.right
-		default:
-			*f.to, _ = b.flare(f.ends)
-		}
+	right, left := b.rightEnds(), b.leftEnds()
+	if right.flared() {
+		b.right, _ = b.flare(right, b.SideSweep, "side_sweep")
+	}
+	sweep, at := b.leftSweep()
+	switch {
+	case !left.flared():
+	case left == right && at == "side_sweep":
+		b.left = b.right
+	default:
+		b.left, _ = b.flare(left, sweep, at)
 	}
 }
 

@@ -13,13 +13,23 @@ import (
 type Design struct {
 	Spec     Spec
 	Front    Curve
-	Side     Curve       // of flared sides; the zero Curve where both are plumb
-	Seam     []SeamPoint // of front and flared side, upward
+	Side     Curve       // of the right side, or of the left where only that is flared; the zero Curve where both are plumb
+	Seam     []SeamPoint // of the front and that side, upward
+	Left     Flare
+	Right    Flare
 	Parts    []Part
 	Trim     []Trim
 	Checks   []Check
 	Cautions []Caution
 	Mass     float64 // of all parts, kg
+}
+
+// A Flare is what there is to know of a flared side; the zero Flare is a plumb
+// one. The curve of either side is seen as that of the right one: outward is
+// positive.
+type Flare struct {
+	Curve Curve
+	Seam  []SeamPoint // of the front and this side, upward
 }
 
 // A Part is a flat piece as the machine sees it, show face down: its outline

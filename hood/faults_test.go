@@ -41,6 +41,26 @@ func TestFaultsNameTheField(t *testing.T) {
 		{"sweep.sag", func(s *Spec) { s.Sweep = Sweep{Shape: "straight", Sag: 4} }},
 		{"sweep.points", func(s *Spec) { s.Sweep = Sweep{Shape: "points"} }},
 		{"side_sweep.shape", func(s *Spec) { s.SideSweep = Sweep{Shape: "cove", Sag: 10} }},
+		{"left_sweep.shape", func(s *Spec) { s.LeftSweep.Shape = "wave" }},
+		{"left_sweep.shape", func(s *Spec) { s.LeftSweep = Sweep{Shape: "cove", Sag: 10} }},
+		{"left_sweep.shape", func(s *Spec) {
+			*s = sidesDemo()
+			s.Neck.Offset = -(s.Width - s.Neck.Width) / 2
+		}},
+		{"side_sweep.shape", func(s *Spec) {
+			*s = sidesDemo()
+			s.Neck.Offset = (s.Width - s.Neck.Width) / 2
+		}},
+		{"left_sweep.sag", func(s *Spec) { s.LeftSweep = Sweep{Sag: 4} }},
+		{"left_sweep.sag", func(s *Spec) { s.LeftSweep = Sweep{Shape: "bow", Sag: math.NaN()} }},
+		{"left_sweep.sag", func(s *Spec) {
+			*s = sidesDemo()
+			s.LeftSweep.Sag = 300
+		}},
+		{"left_sweep.points", func(s *Spec) { s.LeftSweep = Sweep{Shape: "points"} }},
+		{"left_sweep.points[0][1]", func(s *Spec) {
+			s.LeftSweep = Sweep{Shape: "points", Points: [][2]float64{{400, math.Inf(1)}}}
+		}},
 		{"corner", func(s *Spec) { s.Corner = "dovetail" }},
 		{"corner", func(s *Spec) { s.Corner, s.Neck.Width = "front-covers", 800 }},
 		{"board.material", func(s *Spec) { s.Board.Material = "" }},
@@ -85,7 +105,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 // Every number of a spec is spoiled in every way: nothing panics, what is not
 // finite is named, and what is refused is refused with the field's path.
 func TestSpoiledNumbers(t *testing.T) {
-	for _, base := range []func() Spec{func() Spec { return whole(demo()) }, func() Spec { return whole(flaredDemo()) }} {
+	for _, base := range []func() Spec{func() Spec { return whole(demo()) }, func() Spec { return whole(sidesDemo()) }} {
 		s := base()
 		eachFloat(reflect.ValueOf(&s).Elem(), "", func(path string, _ reflect.Value) {
 			for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 0, 1e-300, -1e-300, 1e300, math.MaxFloat64, 0.5, 9999} {

@@ -19,15 +19,8 @@ func angleBetween(u, v r2.Vec) float64 { return math.Atan2(r2.Cross(u, v), r2.Do
 func (s Spec) checkFit(c *checker) {
 	before := c.count()
 	front := s.Sweep.fit(c, "sweep", s.frontEnds())
-	for i, e := range []ends{s.rightEnds(), s.leftEnds()} {
-		if e.flared() && c.count() == before && (i == 0 || e != s.rightEnds()) {
-			s.SideSweep.fit(c, "side_sweep", e)
-		}
-	}
-	if s.plumb() {
-		if s.SideSweep.curved() {
-			c.add("side_sweep.shape", s.SideSweep.name(), "", "straight or left out, as the neck is as wide as the hood", arc.ErrRange)
-		}
+	if c.count() == before {
+		s.fitSides(c)
 	}
 	if s.Width <= 4*s.Board.Thickness || s.neckWidth() <= 4*s.Board.Thickness {
 		c.add("neck.width", s.neckWidth(), "mm", "more than four boards", ErrPlace)
@@ -37,6 +30,31 @@ func (s Spec) checkFit(c *checker) {
 	}
 	if c.count() == before {
 		s.checkRoom(c, front)
+	}
+}
+
+// fitSides looks at the sweeps of flared sides, and refuses one that no side
+// takes.
+func (s Spec) fitSides(c *checker) {
+	before := c.count()
+	right, left := s.rightEnds(), s.leftEnds()
+	sweep, at := s.leftSweep()
+	own := at == "left_sweep"
+	if right.flared() {
+		s.SideSweep.fit(c, "side_sweep", right)
+	}
+	if left.flared() && (own || left != right && c.count() == before) {
+		sweep.fit(c, at, left)
+	}
+	if own && !left.flared() && sweep.curved() {
+		c.add("left_sweep.shape", sweep.name(), "", "straight or left out, as the left side is plumb", arc.ErrRange)
+	}
+	if s.SideSweep.curved() && !right.flared() && (own || !left.flared()) {
+		need := "straight or left out, as the neck is as wide as the hood"
+		if left.flared() {
+			need = "straight or left out, as the right side is plumb and the left has its own"
+		}
+		c.add("side_sweep.shape", s.SideSweep.name(), "", need, arc.ErrRange)
 	}
 }
 

@@ -1,6 +1,8 @@
 package hood
 
 import (
+	"slices"
+
 	"example.com/sagitta/arc"
 	"example.com/sagitta/miter"
 )
@@ -12,6 +14,8 @@ const seamTol = 1e-3
 // A flare is one flared side: its section, and its seam with the front.
 type flare struct {
 	section
+	at          string // the JSON path of its sweep
+	shape       string
 	seam        miter.Seam
 	front, side seamEdge    // of the sweeps, on the flat blanks, kerfs allowed for
 	band        [2]seamEdge // of the skirts of front and side
@@ -21,10 +25,10 @@ type flare struct {
 // flared reports whether a side leans.
 func (e ends) flared() bool { return e.bottom-e.top > 1e-9 }
 
-// flare works out a flared side.
-func (b *builder) flare(e ends) (flare, bool) {
+// flare works out a flared side of a sweep set at a JSON path.
+func (b *builder) flare(e ends, w Sweep, at string) (flare, bool) {
 	before := b.faults.count()
-	f := flare{section: b.section("side_sweep", e, b.SideSweep)}
+	f := flare{section: b.section(at, e, w), at: at, shape: w.name()}
 	if b.faults.count() > before {
 		return f, false
 	}
@@ -35,17 +39,17 @@ func (b *builder) flare(e ends) (flare, bool) {
 	}
 	seam, err := pair.Seam()
 	if err != nil {
-		b.faults.add("side_sweep", b.SideSweep.name(), "", "a side that meets the front: "+err.Error(), ErrPlace)
+		b.faults.add(f.at, f.shape, "", "a side that meets the front: "+err.Error(), ErrPlace)
 		return f, false
 	}
 	f.seam = seam
 	first, second, err := seam.Edges(seamTol)
 	if err != nil {
-		b.faults.add("side_sweep", b.SideSweep.name(), "", "a side that meets the front: "+err.Error(), ErrPlace)
+		b.faults.add(f.at, f.shape, "", "a side that meets the front: "+err.Error(), ErrPlace)
 		return f, false
 	}
 	if !f.setEdges(b, first, second) {
-		b.faults.add("side_sweep", b.SideSweep.name(), "", "a seam longer than the bevels at its ends", ErrPlace)
+		b.faults.add(f.at, f.shape, "", "a seam longer than the bevels at its ends", ErrPlace)
 		return f, false
 	}
 	f.list = seamList(seam, b.Skirt, b.Height)
@@ -73,4 +77,11 @@ func (f flare) varies() bool {
 		least = min(least, p.Bevel)
 	}
 	return f.bevel()-least > 0.05*arc.Degree
+}
+
+// report returns the facts of the side, shared with no one.
+func (f flare) report() Flare {
+	out := Flare{Curve: f.curve, Seam: slices.Clone(f.list)}
+	out.Curve.Arcs = slices.Clone(f.curve.Arcs)
+	return out
 }

@@ -20,7 +20,19 @@ func (s Spec) neckWidth() float64 {
 func (s Spec) plumb() bool { return s.neckWidth() == s.Width }
 
 // curved reports whether any panel has to be bent.
-func (s Spec) curved() bool { return s.Sweep.curved() || !s.plumb() && s.SideSweep.curved() }
+func (s Spec) curved() bool {
+	right := s.rightEnds().flared() && s.SideSweep.curved()
+	left, _ := s.leftSweep()
+	return s.Sweep.curved() || right || s.leftEnds().flared() && left.curved()
+}
+
+// leftSweep returns the sweep of the left side and the JSON path it is set at.
+func (s Spec) leftSweep() (Sweep, string) {
+	if s.LeftSweep.Shape == "" {
+		return s.SideSweep, "side_sweep"
+	}
+	return s.LeftSweep, "left_sweep"
+}
 
 func (s Spec) frontEnds() ends { return ends{s.Depth, s.Neck.Depth, s.Skirt, s.Height} }
 
@@ -39,5 +51,6 @@ func (s Spec) clone() Spec {
 	s.Back.Sheets = append([]Sheet(nil), s.Back.Sheets...)
 	s.Sweep.Points = append([][2]float64(nil), s.Sweep.Points...)
 	s.SideSweep.Points = append([][2]float64(nil), s.SideSweep.Points...)
+	s.LeftSweep.Points = append([][2]float64(nil), s.LeftSweep.Points...)
 	return s
 }

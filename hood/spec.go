@@ -17,6 +17,7 @@ type Spec struct {
 	Neck      Neck    `json:"neck" doc:"the top, where the sweep ends"`
 	Sweep     Sweep   `json:"sweep" doc:"the curve of the front, from the top of the skirt to the neck"`
 	SideSweep Sweep   `json:"side_sweep" doc:"the curve of flared sides, where the neck is narrower than the hood; empty means straight"`
+	LeftSweep Sweep   `json:"left_sweep" doc:"the curve of the left side, where it differs from the right one, seen by one who faces the hood; left out means as side_sweep"`
 	Chimney   Chimney `json:"chimney" doc:"plumb box above the neck"`
 	Corner    string  `json:"corner" doc:"joint of front and cheeks: miter, front-covers or cheek-covers; empty means miter; flared sides take miter only" enum:"miter,front-covers,cheek-covers"`
 	Board     Board   `json:"board" doc:"the panel product of front, sides and deck"`

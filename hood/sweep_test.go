@@ -40,11 +40,21 @@ func randomSpec(r *rand.Rand) Spec {
 		if s.SideSweep.Shape == "points" { // drawn for an even flare
 			return s
 		}
+		if r.IntN(2) == 0 { // a left side of its own
+			s.LeftSweep = randomSweep(r, chord, s.Skirt, s.Width/2, s.neckWidth()/2)
+			if s.LeftSweep.Shape == "points" {
+				return s
+			}
+		}
 		switch r.IntN(4) {
 		case 0:
 			s.Neck.Offset = (s.Width - s.Neck.Width) / 2
+			if s.LeftSweep.Shape != "" { // the right one is plumb
+				s.SideSweep = Sweep{}
+			}
 		case 1:
 			s.Neck.Offset = -(s.Width - s.Neck.Width) / 2
+			s.LeftSweep = Sweep{}
 		case 2:
 			s.Neck.Offset = (s.Width - s.Neck.Width) / 2 * between(-0.9, 0.9)
 		}

@@ -27,6 +27,7 @@ func (s Spec) checkFields(c *checker) {
 	s.checkSizes(c)
 	s.Sweep.check(c, "sweep")
 	s.SideSweep.check(c, "side_sweep")
+	s.LeftSweep.check(c, "left_sweep")
 	c.notNegative("chimney.height", s.Chimney.Height, "mm")
 	c.notNegative("chimney.depth", s.Chimney.Depth, "mm")
 	c.notNegative("chimney.width", s.Chimney.Width, "mm")
@@ -66,7 +67,11 @@ func (s Spec) checkSizes(c *checker) {
 func (w Sweep) check(c *checker, at string) {
 	shape := c.word(at+".shape", w.Shape, "straight", "cove", "bow", "ogee", "reverse-ogee", "ellipse", "points")
 	if c.notNegative(at+".sag", w.Sag, "mm") && shape && w.Sag != 0 && !w.takesSag() {
-		c.add(at+".sag", w.Sag, "mm", "0 or left out, as a "+w.name()+" sweep has none", arc.ErrRange)
+		need := "0 or left out, as a " + w.name() + " sweep has none"
+		if w.Shape == "" {
+			need = "0 or left out, as no shape is given"
+		}
+		c.add(at+".sag", w.Sag, "mm", need, arc.ErrRange)
 	}
 	if shape && (w.Shape == "points") != (len(w.Points) > 0) {
 		c.add(at+".points", len(w.Points), "", "points where the shape is points, none else", arc.ErrRange)

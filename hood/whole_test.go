@@ -18,7 +18,7 @@ func whole(s Spec) Spec {
 }
 
 func TestWhole(t *testing.T) {
-	for _, s := range []Spec{whole(demo()), whole(flaredDemo())} {
+	for _, s := range []Spec{whole(demo()), whole(flaredDemo()), whole(sidesDemo()), whole(leftDemo())} {
 		d, err := Build(s)
 		require.NoError(t, err)
 		for _, c := range d.Checks {

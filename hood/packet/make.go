@@ -140,9 +140,7 @@ func (m *maker) report() {
 	p.Steps = m.rec.Steps
 	p.Facts = append(p.Facts, m.hang()...)
 	p.Curves = curveFacts("Front", m.d.Front, m.o.Unit)
-	if m.d.Side.Chord > 0 {
-		p.Curves = append(p.Curves, curveFacts("Sides", m.d.Side, m.o.Unit)...)
-	}
+	p.Curves = append(p.Curves, sideFacts(m.d, m.o.Unit)...)
 	p.Checks, p.Cautions = append(checkPages(m.d.Checks), p.Checks...), m.d.Cautions
 	data, err := p.encode()
 	m.add(err, File{"report.html", data})

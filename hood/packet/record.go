@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"reflect"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood"
@@ -12,20 +13,24 @@ import (
 // The record is packet.json: the whole result in numbers, in mm, kg and
 // degrees, for programs that read on.
 type record struct {
-	Version  int             `json:"version"`
-	Title    string          `json:"title"`
-	Front    curveRecord     `json:"front"`
-	Side     *curveRecord    `json:"side,omitempty"`
-	Seam     []seamRecord    `json:"seam,omitempty"`
-	Parts    []partRecord    `json:"parts"`
-	Sheets   []sheetRecord   `json:"sheets"`
-	Checks   []checkRecord   `json:"checks"`
-	Cautions []cautionRecord `json:"cautions"`
-	MassKg   float           `json:"mass_kg"`
-	Hang     *hangRecord     `json:"hang,omitempty"`
-	Steps    []string        `json:"steps,omitempty"`
-	Cost     float           `json:"cost"`
-	Files    []string        `json:"files"`
+	Version   int             `json:"version"`
+	Title     string          `json:"title"`
+	Front     curveRecord     `json:"front"`
+	Side      *curveRecord    `json:"side,omitempty"`
+	Seam      []seamRecord    `json:"seam,omitempty"`
+	Left      *curveRecord    `json:"side_left,omitempty"` // these four only where the sides differ
+	Right     *curveRecord    `json:"side_right,omitempty"`
+	LeftSeam  []seamRecord    `json:"seam_left,omitempty"`
+	RightSeam []seamRecord    `json:"seam_right,omitempty"`
+	Parts     []partRecord    `json:"parts"`
+	Sheets    []sheetRecord   `json:"sheets"`
+	Checks    []checkRecord   `json:"checks"`
+	Cautions  []cautionRecord `json:"cautions"`
+	MassKg    float           `json:"mass_kg"`
+	Hang      *hangRecord     `json:"hang,omitempty"`
+	Steps     []string        `json:"steps,omitempty"`
+	Cost      float           `json:"cost"`
+	Files     []string        `json:"files"`
 }
 
 type curveRecord struct {
@@ -167,12 +172,10 @@ func newRecord(d hood.Design) record {
 		Version: 1, Title: d.Spec.Title, Front: newCurve(d.Front), MassKg: float(d.Mass),
 		Steps: d.Steps(), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
 	}
-	if d.Side.Chord > 0 {
-		side := newCurve(d.Side)
-		r.Side = &side
-	}
-	for _, q := range d.Seam {
-		r.Seam = append(r.Seam, newSeam(q))
+	r.Side, r.Seam = newFlare(hood.Flare{Curve: d.Side, Seam: d.Seam})
+	if !reflect.DeepEqual(d.Left, d.Right) {
+		r.Left, r.LeftSeam = newFlare(d.Left)
+		r.Right, r.RightSeam = newFlare(d.Right)
 	}
 	for _, p := range d.Parts {
 		r.Parts = append(r.Parts, newPart(p))
@@ -184,6 +187,19 @@ func newRecord(d hood.Design) record {
 		r.Cautions = append(r.Cautions, cautionRecord(c))
 	}
 	return r
+}
+
+// newFlare records a flared side; of a plumb one there is nothing to say.
+func newFlare(f hood.Flare) (*curveRecord, []seamRecord) {
+	if f.Curve.Chord == 0 {
+		return nil, nil
+	}
+	side := newCurve(f.Curve)
+	var seam []seamRecord
+	for _, q := range f.Seam {
+		seam = append(seam, newSeam(q))
+	}
+	return &side, seam
 }
 
 func newSeam(q hood.SeamPoint) seamRecord {

@@ -6,6 +6,7 @@ import (
 	"encoding/base64"
 	"fmt"
 	"html/template"
+	"reflect"
 	"strconv"
 
 	"example.com/sagitta/arc"
@@ -110,6 +111,21 @@ func curveFacts(name string, c hood.Curve, unit arc.Unit) []curvePage {
 	out := []curvePage{{name, f}}
 	for i, a := range c.Arcs {
 		out = append(out, curveFacts(fmt.Sprintf("%s, arc %d", name, i+1), a, unit)...)
+	}
+	return out
+}
+
+// sideFacts returns the figures of the flared sides, once where they are alike.
+func sideFacts(d hood.Design, unit arc.Unit) []curvePage {
+	if d.Side.Chord > 0 && reflect.DeepEqual(d.Left, d.Right) {
+		return curveFacts("Sides", d.Side, unit)
+	}
+	var out []curvePage
+	if d.Left.Curve.Chord > 0 {
+		out = append(out, curveFacts("Left side", d.Left.Curve, unit)...)
+	}
+	if d.Right.Curve.Chord > 0 {
+		out = append(out, curveFacts("Right side", d.Right.Curve, unit)...)
 	}
 	return out
 }

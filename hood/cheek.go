@@ -68,7 +68,9 @@ func (b *builder) cheek() plate {
 		{name: "top", path: arc.Polyline(r2.Vec{X: a, Y: h}, high)},
 		{name: "front", path: edge, bevel: b.frontBevel()},
 	}
-	if _, ok := p.faces(); !ok { // the bevel takes a whole arc at the fold
+	// A bevel may take a whole arc at the fold; and where the front leans out
+	// its back runs on straight below its show face, as the flat blank does.
+	if _, ok := p.faces(); !ok || b.frontBevel() > 0 && len(b.front.inner.V) > len(b.front.show.V) {
 		b.innerEdges(&p)
 	}
 	p.pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Y: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: 1}}

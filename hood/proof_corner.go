@@ -51,18 +51,35 @@ func contact(a placed, line arc.Path, depth float64, b placed, path arc.Path, on
 	if low.Y > high.Y {
 		low, high = high, low
 	}
-	try := func(y float64) {
+	try := func(y, allow float64) {
 		f := (y - low.Y) / (high.Y - low.Y)
 		x := low.X + f*(high.X-low.X)
 		at, d := b.pose.local(a.point(r2.Vec{X: x, Y: y}, depth))
-		gap = math.Max(gap, math.Hypot(distance(at, path), d-on))
+		gap = math.Max(gap, math.Hypot(distance(at, path), d-on)-allow)
 	}
-	try(low.Y)
-	try(high.Y)
+	for _, y := range [2]float64{low.Y, high.Y} {
+		if depth == 0 || !a.inSlot(y) { // else a kerf has taken the corner
+			try(y, depth*math.Sin(a.turned(y)))
+		}
+	}
 	for _, y := range a.breaks {
 		if y > low.Y && y < high.Y {
-			try(y)
+			try(y, 0)
 		}
 	}
 	return gap
+}
+
+// turned returns what the kerfs turn between a height on the blank and the
+// nearer end. A steep bevel that passes kerfs is a plane on the flat blank; bent
+// it is off that plane by as much, times the depth.
+func (p placed) turned(y float64) float64 {
+	middle := p.breaks[len(p.breaks)-1] / 2
+	sum := 0.0
+	for _, k := range p.Kerfs {
+		if k.At < y && y < middle || k.At > y && y > middle {
+			sum += float64(k.Turn)
+		}
+	}
+	return math.Abs(sum)
 }

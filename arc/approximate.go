@@ -158,12 +158,18 @@ func pairAlong(c Curve, t, u, t1, off float64) piecing {
 	return piecing{pair, deviation(c, t, u, pair), out}
 }
 
-// deviation returns how far points of the curve from t to u are from the pair.
+// deviation returns how far points of the curve from t to u are from the pair,
+// each from the arc on its side of the normal where the arcs meet.
 func deviation(c Curve, t, u float64, pair [2]Segment) float64 {
 	dev := 0.0
+	joint, along := pair[0].At(pair[0].Length())
 	for i := 1; i < pieceSamples; i++ {
 		p, _ := c(t + (u-t)*float64(i)/pieceSamples)
-		d := math.Min(pair[0].Distance(p), pair[1].Distance(p))
+		near := pair[0]
+		if r2.Dot(r2.Sub(p, joint), along) > 0 {
+			near = pair[1]
+		}
+		d := near.Distance(p)
 		if math.IsNaN(d) {
 			return math.Inf(1)
 		}

@@ -138,6 +138,7 @@ func (m *maker) report() {
 		p.Facts = append(p.Facts, fact{"cost of the sheets", number(c, 2)})
 	}
 	p.Steps = m.rec.Steps
+	p.Moldings = trimPages(m.d, m.o.Unit)
 	p.Facts = append(p.Facts, m.hang()...)
 	p.Curves = curveFacts("Front", m.d.Front, m.o.Unit)
 	p.Curves = append(p.Curves, sideFacts(m.d, m.o.Unit)...)

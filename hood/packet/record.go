@@ -29,6 +29,7 @@ type record struct {
 	MassKg    float           `json:"mass_kg"`
 	Hang      *hangRecord     `json:"hang,omitempty"`
 	Steps     []string        `json:"steps,omitempty"`
+	Moldings  []trimRecord    `json:"moldings,omitempty"`
 	Cost      float           `json:"cost"`
 	Files     []string        `json:"files"`
 }
@@ -85,6 +86,7 @@ type partRecord struct {
 	Kerfs     []kerfAt     `json:"kerfs,omitempty"`
 	Pockets   []areaRecord `json:"pockets,omitempty"`
 	Bevels    []edgeRecord `json:"bevels,omitempty"`
+	Bands     []bandRecord `json:"edges_that_show,omitempty"`
 }
 
 // A vertex is x, y, turn.
@@ -170,7 +172,7 @@ func (f float) MarshalJSON() ([]byte, error) {
 func newRecord(d hood.Design) record {
 	r := record{
 		Version: 1, Title: d.Spec.Title, Front: newCurve(d.Front), MassKg: float(d.Mass),
-		Steps: d.Steps(), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
+		Steps: d.Steps(), Moldings: newTrim(d), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
 	}
 	r.Side, r.Seam = newFlare(hood.Flare{Curve: d.Side, Seam: d.Seam})
 	if !reflect.DeepEqual(d.Left, d.Right) {
@@ -234,7 +236,7 @@ func newPart(p hood.Part) partRecord {
 	r := partRecord{
 		Name: p.Name, Qty: p.Copies(), Material: p.Material, Thickness: float(p.Thickness),
 		Outline: vertices(p.Outline.Outer), Holes: [][]vertex{}, Area: float(p.Outline.Area()),
-		MassKg: float(p.Mass), Label: p.Label, Notes: p.Notes,
+		MassKg: float(p.Mass), Label: p.Label, Notes: p.Notes, Bands: newBands(p),
 	}
 	for _, h := range p.Outline.Holes {
 		r.Holes = append(r.Holes, vertices(h))

@@ -32,6 +32,7 @@ type page struct {
 	Checks   []checkPage
 	Cautions []hood.Caution
 	Steps    []string
+	Moldings []trimPage
 }
 
 type fact struct{ Name, Value string }
@@ -144,6 +145,7 @@ func partPages(d hood.Design, unit arc.Unit) []partPage {
 				row.Notes = append(row.Notes, fmt.Sprintf("%s edge: finish by saw, bevel %v", e.Name, e.Bevel))
 			}
 		}
+		row.Notes = append(row.Notes, bandNotes(p, unit)...)
 		row.Notes = append(row.Notes, p.Notes...)
 		out = append(out, row)
 	}

@@ -40,12 +40,12 @@ func (l *shortener) construct() {
 	order := make([]int, len(l.x))
 	for i := range order {
 		order[i] = i
-		l.boxes[i], l.masks[i] = nowhere, 0
+		l.boxes[i] = nowhere
 	}
 	sort.SliceStable(order, func(a, b int) bool {
 		return l.p.shapes[l.p.turns[l.item[order[a]]][0]].weight > l.p.shapes[l.p.turns[l.item[order[b]]][0]].weight
 	})
-	l.scale = maskScale{8 / l.length, 8 / l.h}
+	l.crowd.scale(l.length, l.h, l.boxes)
 	end := 0.0
 	for _, i := range order {
 		if l.stop.done() {

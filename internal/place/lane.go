@@ -2,6 +2,7 @@ package place
 
 import (
 	"math"
+	"math/bits"
 	"math/rand/v2"
 )
 
@@ -35,8 +36,7 @@ type lane struct {
 	item    []int32 // of each copy
 	movable int
 	boxes   []fbox
-	masks   []uint64 // of the boxes
-	scale   maskScale
+	crowd   crowd     // of the boxes
 	w, h    float64   // the rectangle
 	weight  []float64 // of each pair, both ways
 	loss    []float64 // severity of each pair, both ways
@@ -55,7 +55,7 @@ func newLane(p *problem, item []int32, movable int, seed, stream uint64, stop *s
 		l.o[i] = p.turns[it][0]
 	}
 	l.boxes = make([]fbox, n)
-	l.masks = make([]uint64, n)
+	l.crowd = newCrowd(n)
 	l.absent = make([]bool, n)
 	l.weight = make([]float64, n*n)
 	l.loss = make([]float64, n*n)
@@ -83,7 +83,7 @@ func (l *lane) set(i int, o int32, x, y float64) {
 	if !l.absent[i] {
 		l.boxes[i] = l.p.fbox(o, x, y)
 	}
-	l.masks[i] = l.scale.of(l.boxes[i])
+	l.crowd.put(i, l.boxes[i])
 }
 
 // nowhere is an empty box: it meets no other.
@@ -98,7 +98,7 @@ func (l *lane) restore(m layout) {
 }
 
 func (l *lane) measure() {
-	l.remask()
+	l.crowd.refit(l.boxes)
 	for i := range l.row {
 		l.row[i] = 0
 	}
@@ -161,23 +161,25 @@ func (l *lane) eval(i int, o int32, x, y, bound float64) float64 {
 	n, shapes := len(l.boxes), len(l.p.shapes)
 	weight := l.weight[i*n:][:n]
 	views := l.p.pairs[int(o)*shapes:][:shapes]
+	c, f := &l.crowd, l.crowd.span(b)
+	beginX, endX := c.beginX[int(f.x1)*c.words:], c.endX[int(f.x0)*c.words:]
+	beginY, endY := c.beginY[int(f.y1)*c.words:], c.endY[int(f.y0)*c.words:]
 	sum := 0.0
-	mask := l.scale.of(b)
-	for j, m := range l.masks[:n] {
-		if m&mask == 0 {
-			continue
-		}
-		c := &l.boxes[j]
-		if b.x1 <= c.x0 || c.x1 <= b.x0 || b.y1 <= c.y0 || c.y1 <= b.y0 || j == i {
-			continue
-		}
-		v := views[l.o[j]].Load()
-		if v == nil {
-			v = l.p.pair(l.o[j], o)
-		}
-		if s := v.at(x-l.x[j], y-l.y[j]); s > 0 {
-			if sum += weight[j] * s; sum >= bound {
-				return sum
+	for w := range c.words {
+		for set := beginX[w] & endX[w] & beginY[w] & endY[w]; set != 0; set &= set - 1 {
+			j := w<<6 + bits.TrailingZeros64(set)
+			c := &l.boxes[j]
+			if b.x1 <= c.x0 || c.x1 <= b.x0 || b.y1 <= c.y0 || c.y1 <= b.y0 || j == i {
+				continue
+			}
+			v := views[l.o[j]].Load()
+			if v == nil {
+				v = l.p.pair(l.o[j], o)
+			}
+			if s := v.at(x-l.x[j], y-l.y[j]); s > 0 {
+				if sum += weight[j] * s; sum >= bound {
+					return sum
+				}
 			}
 		}
 	}

@@ -24,8 +24,9 @@ type table struct {
 }
 
 type mixedCell struct {
-	first, end int32 // its edges in lines
-	winding    int32 // about its reference point
+	first, end int32         // its edges in lines
+	winding    int32         // about its reference point
+	parts      atomic.Uint32 // see partState; 0 where not known yet
 }
 
 type line struct{ ax, ay, bx, by float64 }
@@ -53,7 +54,7 @@ func newTable(a, b *solid, res int) *table {
 }
 
 // bytes is about the memory taken.
-func (t *table) bytes() int { return 8*len(t.cells) + 12*cap(t.mixed) + 32*cap(t.lines) + 200 }
+func (t *table) bytes() int { return 8*len(t.cells) + 16*cap(t.mixed) + 32*cap(t.lines) + 200 }
 
 // node returns the severity at a node of the raster, worked out when first
 // asked for. Goroutines that meet here store the same value.
@@ -70,11 +71,20 @@ func (t *table) node(i int) float64 {
 // at returns the severity of the overlap at raster coordinates in a cell that
 // is not free, and 0 exactly if there is none.
 func (t *table) at(fx, fy float64, c, r int) float64 {
-	if k := t.cells[r*t.nx+c]; k > 0 && !t.blocked(k, r, c, fx*t.size+t.x0, fy*t.size+t.y0) {
-		return 0
-	}
+	k := t.cells[r*t.nx+c]
+	x, y := fx, fy
 	fx -= float64(c)
 	fy -= float64(r)
+	if k > 0 {
+		switch t.partState(k, r, c, fx, fy) {
+		case partFree:
+			return 0
+		case partMixed:
+			if !t.blocked(k, r, c, x*t.size+t.x0, y*t.size+t.y0) {
+				return 0
+			}
+		}
+	}
 	i := r*(t.nx+1) + c
 	v0, v1 := t.node(i), t.node(i+t.nx+1)
 	v0 += fx * (t.node(i+1) - v0)
@@ -86,12 +96,11 @@ func (t *table) at(fx, fy float64, c, r int) float64 {
 // reference point plus the turns of the edges crossed on the way. A point on
 // an edge is decided on the shapes themselves.
 func (t *table) blocked(k int32, r, c int, x, y float64) bool {
-	m := t.mixed[k]
+	m := &t.mixed[k]
+	px, py := t.ref(r, c)
 	w := m.winding
-	px := t.x0 + float64(c)*t.size + refX
-	py := t.y0 + float64(r)*t.size + refY
-	dx, dy := x-px, y-py
-	for _, l := range t.lines[m.first:m.end] {
+	for i := range t.lines[m.first:m.end] {
+		l := &t.lines[int(m.first)+i]
 		sv := l.side(x, y)
 		if sv == 0 {
 			if l.holds(x, y) {
@@ -99,23 +108,35 @@ func (t *table) blocked(k int32, r, c int, x, y float64) bool {
 			}
 			continue
 		}
-		if (sv > 0) == (l.side(px, py) > 0) {
-			continue
-		}
-		sa := dx*(l.ay-py) - dy*(l.ax-px)
-		sb := dx*(l.by-py) - dy*(l.bx-px)
-		if (sa > 0) != (sb > 0) {
-			if sv > 0 {
-				w++
-			} else {
-				w--
-			}
-		}
+		w += l.passed(px, py, x, y, sv)
 	}
 	return w > 0
 }
 
-func (l line) holds(x, y float64) bool {
+// ref returns the reference point of a cell.
+func (t *table) ref(r, c int) (x, y float64) {
+	return t.x0 + float64(c)*t.size + refX, t.y0 + float64(r)*t.size + refY
+}
+
+// passed returns what the edge adds to the winding number on the way from p to
+// (x, y), which is to the left of the edge's line where side is positive.
+func (l *line) passed(px, py, x, y, side float64) int32 {
+	if (side > 0) == (l.side(px, py) > 0) {
+		return 0
+	}
+	dx, dy := x-px, y-py
+	sa := dx*(l.ay-py) - dy*(l.ax-px)
+	sb := dx*(l.by-py) - dy*(l.bx-px)
+	switch {
+	case (sa > 0) == (sb > 0):
+		return 0
+	case side > 0:
+		return 1
+	}
+	return -1
+}
+
+func (l *line) holds(x, y float64) bool {
 	return math.Min(l.ax, l.bx) <= x && x <= math.Max(l.ax, l.bx) &&
 		math.Min(l.ay, l.by) <= y && y <= math.Max(l.ay, l.by)
 }

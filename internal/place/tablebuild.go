@@ -73,7 +73,7 @@ func near(cross []crossing, x, y float64) (w int32) {
 }
 
 // side is positive where (x, y) is to the left of the line's direction.
-func (l line) side(x, y float64) float64 {
+func (l *line) side(x, y float64) float64 {
 	return (l.bx-l.ax)*(y-l.ay) - (l.by-l.ay)*(x-l.ax)
 }
 
@@ -84,13 +84,17 @@ func (t *table) fillCell(cell int, w int32, es []edge, keys []uint64) []uint64 {
 		t.lines = append(t.lines, toLine(e))
 		keys = keys[1:]
 	}
-	switch {
-	case first != int32(len(t.lines)):
+	m := mixedCell{first: first, end: int32(len(t.lines)), winding: w}
+	r, c := cell/t.nx, cell%t.nx
+	switch t.findPart(&m, r, c, t.x0+float64(c)*t.size, t.y0+float64(r)*t.size, t.size) {
+	case partMixed:
 		t.cells[cell] = int32(len(t.mixed))
-		t.mixed = append(t.mixed, mixedCell{first, int32(len(t.lines)), w})
-	case w > 0:
+		t.mixed = append(t.mixed, mixedCell{first: first, end: m.end, winding: w})
+		return keys
+	case partBlocked:
 		t.cells[cell] = -1
 	}
+	t.lines = t.lines[:first]
 	return keys
 }
 

@@ -51,6 +51,9 @@ func Build(s Spec) (Design, error) {
 		return Design{}, err
 	}
 	for _, p := range d.Parts {
+		if p.Form {
+			continue
+		}
 		d.Mass += p.Mass * float64(p.Copies())
 	}
 	d.Cautions = s.cautions(d)
@@ -87,6 +90,10 @@ func (b *builder) section(path string, e ends, w Sweep) section {
 		b.faults.add(path, w.name(), "", "a curve wider than the board is thick, as its back folds over", ErrBend)
 		return s
 	}
+	if b.way(w) != "" {
+		b.roll(path, &s, w)
+		return s
+	}
 	if err := s.bend(b.Bend, b.t); err != nil {
 		b.faults.add(path, w.name(), "", "a curve the board can take: "+err.Error(), ErrBend)
 	}
@@ -118,7 +125,9 @@ func (b *builder) shell() {
 		if b.Skirt > 0 {
 			b.add(b.skirtPlate())
 		}
-		b.add(b.sweepPlate())
+		for _, p := range b.sweepPlates() {
+			b.add(p)
+		}
 	} else {
 		if b.Skirt > 0 {
 			b.add(b.frontSkirt())
@@ -136,6 +145,7 @@ func (b *builder) shell() {
 	b.addBlocks()
 	b.addChimney()
 	b.band()
+	b.addForms()
 }
 
 func (b *builder) addFlared(hand string, f flare) {

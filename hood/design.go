@@ -1,6 +1,8 @@
 package hood
 
 import (
+	"strings"
+
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
 	"example.com/sagitta/sheet"
@@ -46,6 +48,20 @@ type Part struct {
 	// Kerfs are where the blank bends, measured up from its lower edge, y = 0.
 	Kerfs []bend.Kerf
 
+	// Bent is how a part without kerfs bends: evenly along each stretch, the
+	// middle of its thickness keeping its length.
+	Bent []Stretch
+
+	// Ply reports that the part is glued up with others and trimmed after that.
+	// Its outline, on both faces, is what is cut before; its edges are those of
+	// the trimmed panel, and its mass what is left.
+	Ply bool
+
+	// Form reports that the part is of a bending form and not of the hood: it
+	// has no place in the model, and its mass is not in that of the hood. Such
+	// parts come last.
+	Form bool
+
 	Edges []Edge  // the sides of the outline, in its sequence
 	Mass  float64 // of one, kg
 	Label string  // what to write on it
@@ -55,6 +71,13 @@ type Part struct {
 	Pose Pose
 
 	cells bool // mesh it in cells between its four edges
+}
+
+// A Stretch is a length of a blank that bends evenly, measured up from its
+// lower edge, y = 0.
+type Stretch struct {
+	From, To float64
+	Turn     arc.Angle // > 0 where the show face comes to be convex
 }
 
 // An Edge is a side of a part: a stretch of its outline that is cut in one.
@@ -88,6 +111,14 @@ func (p Part) Edge(name string) (Edge, bool) {
 		}
 	}
 	return Edge{}, false
+}
+
+// Panel returns the name of the panel that the part is, or is a ply of.
+func (p Part) Panel() string {
+	if name, _, ok := strings.Cut(p.Name, "-ply-"); ok && p.Ply {
+		return name
+	}
+	return p.Name
 }
 
 // A Check is one thing the proof measured.

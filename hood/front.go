@@ -43,6 +43,16 @@ func (b *builder) sweepPlate() plate {
 	return p
 }
 
+// front panels between cheeks: the sweep, or its plies.
+func (b *builder) sweepPlates() []plate {
+	if b.front.plies == 0 {
+		return []plate{b.sweepPlate()}
+	}
+	m := b.frontBevel()
+	edge := plainEdge(b.frontWidth(), m)
+	return b.rolled("sweep", b.front, edge, b.front.pose(0))
+}
+
 // kerf returns the kerf across a blank at a height.
 func (b *builder) kerf(at, from, to float64) cut.Slot {
 	return cut.Slot{

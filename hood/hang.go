@@ -35,10 +35,14 @@ func (d Design) Hang() (Hang, error) {
 	}
 	h := Hang{Passes: true}
 	low, high := r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}
+	panel, lift := "", 0.0 // plies are lifted as one, glued up
 	for i, s := range model {
 		p := d.Parts[i]
-		if p.Mass > h.Lift {
-			h.Heaviest, h.Lift = p.Name, p.Mass
+		if p.Panel() != panel {
+			panel, lift = p.Panel(), 0
+		}
+		if lift += p.Mass; lift > h.Lift {
+			h.Heaviest, h.Lift = panel, lift
 		}
 		if p.Name == "cleat" {
 			size := p.Outline.Bounds()

@@ -49,6 +49,7 @@ func (s Spec) clone() Spec {
 	s.Back.Openings = append([]Opening(nil), s.Back.Openings...)
 	s.Board.Sheets = append([]Sheet(nil), s.Board.Sheets...)
 	s.Back.Sheets = append([]Sheet(nil), s.Back.Sheets...)
+	s.Bend.Ply.Sheets = append([]Sheet(nil), s.Bend.Ply.Sheets...)
 	s.Sweep.Points = append([][2]float64(nil), s.Sweep.Points...)
 	s.SideSweep.Points = append([][2]float64(nil), s.SideSweep.Points...)
 	s.LeftSweep.Points = append([][2]float64(nil), s.LeftSweep.Points...)

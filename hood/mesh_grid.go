@@ -182,6 +182,12 @@ func (p placed) rabbets() (left, right float64) {
 func (p placed) meshRows() []float64 {
 	rows := slices.Clone(p.breaks)
 	low, high := rows[0], rows[len(rows)-1]
+	if p.Ply { // only what is left of it after trimming
+		l0, h0 := p.levels(0)
+		l1, h1 := p.levels(p.Thickness)
+		low, high = min(l0, l1), max(h0, h1)
+		rows = append(rows, low)
+	}
 	for _, path := range []arc.Path{p.Edges[1].Show, p.Edges[3].Show, p.Edges[1].Back, p.Edges[3].Back} {
 		for i := range path.NumSegments() {
 			s := path.Segment(i)
@@ -199,11 +205,11 @@ func (p placed) meshRows() []float64 {
 		rows = append(rows, s.From.Y-s.Width/2, s.From.Y+s.Width/2)
 	}
 	slices.Sort(rows)
-	out := rows[:1]
+	out := []float64{low}
 	for _, y := range rows[1:] {
 		if y > low && y < high && y-out[len(out)-1] > 1e-3 && high-y > 1e-3 {
 			out = append(out, y)
 		}
 	}
-	return append(slices.Clone(out), high)
+	return append(out, high)
 }

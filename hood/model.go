@@ -4,11 +4,14 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Model returns a closed mesh of every part, bent and in its place, kerfs and
-// rabbets cut. Arcs are chords within 0.05 mm.
+// Model returns a closed mesh of every part of the hood, in the sequence of
+// Parts, bent and in its place, kerfs and rabbets cut, plies trimmed. Arcs are chords within 0.05 mm.
 func (d Design) Model() ([]Solid, error) {
 	out := make([]Solid, 0, len(d.Parts))
 	for _, p := range d.Parts {
+		if p.Form {
+			continue
+		}
 		f, err := fold(p)
 		if err != nil {
 			return nil, err

@@ -1,7 +1,9 @@
 package hood
 
 import (
+	"cmp"
 	"slices"
+	"strings"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
@@ -31,6 +33,7 @@ type recess struct {
 // counter-clockwise as the machine sees it.
 type plate struct {
 	name, material string
+	label          string // what to write on it; empty means its name
 	thickness      float64
 	density        float64
 	grain          sheet.Grain
@@ -43,7 +46,9 @@ type plate struct {
 	pose           Pose // of the coordinates the plate is drawn in
 	notes          []string
 	marks          []Mark
-	cells          bool // bottom, right, top and left, with grooves along and across
+	bent           []Stretch
+	blank          arc.Path // of a ply, what is cut: the sides are those of the glued panel
+	cells          bool     // bottom, right, top and left, with grooves along and across
 }
 
 func (s side) undercuts() bool { return s.bevel < 0 }
@@ -62,14 +67,18 @@ func (p plate) finish() (Part, bool) {
 	if !ok {
 		return Part{}, false
 	}
+	ply := len(p.blank.V) > 0
+	if ply {
+		f.show, f.back, f.blank = p.blank, p.blank.Clone(), p.blank.Clone()
+	}
 	out := Part{
 		Part: sheet.Part{
 			Name: p.name, Qty: 1, Material: p.material, Thickness: t,
 			Outline: region(f.show, p.holes), Grain: p.grain, Turns: sheet.RightAngles,
 		},
 		Back: region(f.back, clonePaths(p.holes)), Blank: region(f.blank, clonePaths(p.holes)),
-		Kerfs: slices.Clone(p.kerfs),
-		Work:  p.work(), Label: p.name, Notes: p.notes, Marks: p.marks, Pose: p.pose, cells: p.cells,
+		Kerfs: slices.Clone(p.kerfs), Bent: slices.Clone(p.bent), Ply: ply,
+		Work: p.work(), Label: cmp.Or(p.label, p.name), Notes: p.notes, Marks: p.marks, Pose: p.pose, cells: p.cells,
 	}
 	out.setEdges(p)
 	// The area at a depth is a polynomial of second degree in it, or all but,
@@ -78,7 +87,11 @@ func (p plate) finish() (Part, bool) {
 	if p.ruled() {
 		mid = out.areaAt(t / 2)
 	}
-	volume := t * (out.Outline.Area() + 4*mid + out.Back.Area()) / 6
+	show, back := out.Outline.Area(), out.Back.Area()
+	if ply {
+		show, back = out.areaAt(0), out.areaAt(t)
+	}
+	volume := t * (show + 4*mid + back) / 6
 	out.Mass = (volume - p.cutAway(out)) * p.density * 1e-9
 	return out, true
 }
@@ -142,6 +155,9 @@ func (p plate) work() cut.Work {
 // toOrigin moves the drawing so that the lower left of its outline is 0, 0.
 func (p *plate) toOrigin() {
 	o, _ := p.outline()
+	if len(p.blank.V) > 0 {
+		o = p.blank
+	}
 	low := o.Bounds().Min
 	m := arc.Shift(r2.Scale(-1, low))
 	p.sides, p.slots, p.pockets = slices.Clone(p.sides), slices.Clone(p.slots), slices.Clone(p.pockets)
@@ -168,6 +184,12 @@ func (p *plate) toOrigin() {
 		k := &p.pockets[i]
 		k.area, k.run = k.area.Transform(m), k.run.Transform(m)
 	}
+	p.blank = p.blank.Transform(m)
+	p.bent = slices.Clone(p.bent)
+	for i := range p.bent {
+		p.bent[i].From -= low.Y
+		p.bent[i].To -= low.Y
+	}
 	p.pose.At = p.pose.point(low, 0)
 }
 
@@ -176,6 +198,9 @@ func (p plate) mirrored(name string) plate {
 	m := arc.MirrorX()
 	q := p
 	q.name = name
+	if q.label != "" {
+		q.label = name + strings.TrimPrefix(q.label, p.name)
+	}
 	q.sides = nil
 	for i := len(p.sides) - 1; i >= 0; i-- {
 		s := p.sides[i]
@@ -192,6 +217,9 @@ func (p plate) mirrored(name string) plate {
 	// The bottom stays the first.
 	last := len(q.sides) - 1
 	q.sides = append(q.sides[last:], q.sides[:last]...)
+	if len(p.blank.V) > 0 {
+		q.blank = p.blank.Transform(m).Reverse()
+	}
 	q.holes = nil
 	for _, h := range p.holes {
 		q.holes = append(q.holes, h.Transform(m).Reverse())

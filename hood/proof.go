@@ -13,12 +13,13 @@ const rounding = 1e-6
 type proof struct {
 	b      *builder
 	parts  map[string]placed
+	inner  map[string]placed // of panels of plies, the ply whose back is that of the panel
 	checks []Check
 }
 
 // prove folds every part back and measures the joints.
 func (b *builder) prove() []Check {
-	p := proof{b: b, parts: map[string]placed{}}
+	p := proof{b: b, parts: map[string]placed{}, inner: map[string]placed{}}
 	for _, part := range b.parts {
 		f, err := fold(part)
 		if err != nil {
@@ -48,6 +49,7 @@ func (b *builder) prove() []Check {
 	}
 	p.deck(front)
 	p.inside(front, skirt)
+	p.forms()
 	return p.checks
 }
 
@@ -58,8 +60,19 @@ func (p *proof) add(name string, value, limit float64, unit string) {
 
 // facet is the limit of a joint along a bent panel.
 func (p *proof) facet(s placed) float64 {
-	if !s.bent {
+	switch {
+	case !s.bent:
 		return rounding
+	case len(s.Bent) > 0: // true to the curve, and where it is folded to the bevel's plane
+		return s.exactly() + p.folded(p.b.front)
 	}
 	return p.b.Bend.Facet + rounding
+}
+
+// back returns the part that has the back face of a panel.
+func (p *proof) back(name string) placed {
+	if in, ok := p.inner[name]; ok {
+		return in
+	}
+	return p.parts[name]
 }

@@ -66,7 +66,7 @@ func (side placed) rabbetPlay(back placed, edge arc.Path) (play, flush float64) 
 func (p *proof) deck(front string) {
 	deck := p.parts["deck"]
 	box := deck.Outline.Bounds()
-	sweep := p.parts[front]
+	sweep := p.back(front)
 	p.add("deck to "+front, p.meets(deck, "bottom", sweep), p.facet(sweep), "mm")
 	for _, hand := range []string{"left", "right"} {
 		if side, ok := p.parts["sweep-"+hand]; ok {

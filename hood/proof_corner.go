@@ -10,19 +10,22 @@ import (
 // cheek measures the corner of the front and a cheek.
 func (p *proof) cheek(front, skirt, hand string) {
 	cheek, sweep := p.parts["cheek-"+hand], p.parts[front]
-	p.add(front+" to "+cheek.Name, p.corner(sweep, hand, cheek), p.facet(sweep), "mm")
+	p.add(front+" to "+cheek.Name, p.corner(sweep, p.back(front), hand, cheek), p.facet(sweep), "mm")
 	if s, ok := p.parts[skirt]; ok {
-		p.add(skirt+" to "+cheek.Name, p.corner(s, hand, cheek), rounding+p.folded(p.b.front), "mm")
+		p.add(skirt+" to "+cheek.Name, p.corner(s, s, hand, cheek), rounding+p.folded(p.b.front), "mm")
 	}
 }
 
 // corner measures the joint of a front panel and a cheek: how far the line in
 // which the front should touch the cheek's front edge is from it, on the
-// cheek's show face and on its back.
-func (p *proof) corner(front placed, hand string, cheek placed) float64 {
-	t := front.Thickness
+// cheek's show face and on its back. Rear is the part of the panel that has its
+// back face.
+func (p *proof) corner(front, rear placed, hand string, cheek placed) float64 {
+	t, deep := cheek.Thickness, rear.Thickness
 	edge, _ := cheek.Edge("front")
-	side, _ := front.Edge(map[string]string{"left": "right", "right": "left"}[hand])
+	name := map[string]string{"left": "right", "right": "left"}[hand]
+	side, _ := front.Edge(name)
+	behind, _ := rear.Edge(name)
 	inward := 1.0 // along the front's x, from the side in toward the middle
 	if hand == "left" {
 		inward = -1
@@ -30,17 +33,17 @@ func (p *proof) corner(front placed, hand string, cheek placed) float64 {
 	switch p.b.corner() {
 	case "front-covers":
 		// The cheek's front edge stands against the back face.
-		in := side.Back.Transform(arc.Shift(r2.Vec{X: inward * t}))
+		in := behind.Back.Transform(arc.Shift(r2.Vec{X: inward * t}))
 		return math.Max(
-			contact(front, side.Back, t, cheek, edge.Show, 0),
-			contact(front, in, t, cheek, edge.Back, t))
+			contact(rear, behind.Back, deep, cheek, edge.Show, 0),
+			contact(rear, in, deep, cheek, edge.Back, t))
 	case "cheek-covers":
 		// The front's edge stands against the cheek's back, flush with its edge.
 		return contact(front, side.Show, 0, cheek, edge.Back, t)
 	}
 	return math.Max(
 		contact(front, side.Show, 0, cheek, edge.Show, 0),
-		contact(front, side.Back, t, cheek, edge.Back, t))
+		contact(rear, behind.Back, deep, cheek, edge.Back, t))
 }
 
 // contact returns the largest distance of a line on one part, drawn flat at a

@@ -14,7 +14,7 @@ func (p *proof) inside(front, skirt string) {
 	for _, part := range p.b.parts {
 		switch {
 		case strings.HasPrefix(part.Name, "rib-"):
-			p.rib(p.parts[part.Name], p.parts[front])
+			p.rib(p.parts[part.Name], p.back(front))
 		case part.Name == "liner-shelf":
 			p.shelf(p.parts[part.Name], front, skirt)
 		}
@@ -32,7 +32,14 @@ func (p *proof) rib(rib, sweep placed) {
 	low.X, high.X = 0, 0
 	gap := 0.0
 	x, _ := sweep.pose.local(rib.pose.At)
+	bottom, top := sweep.breaks[0], sweep.breaks[len(sweep.breaks)-1]
+	if sweep.Ply {
+		bottom, top = sweep.levels(sweep.Thickness)
+	}
 	for _, y := range sweep.breaks {
+		if y < bottom || y > top { // cut off
+			continue
+		}
 		at, _ := rib.pose.local(sweep.point(r2.Vec{X: x.X, Y: y}, sweep.Thickness))
 		if at.Y >= low.Y && at.Y <= high.Y && !sweep.inSlot(y) {
 			gap = math.Max(gap, distance(at, front.Show))
@@ -80,7 +87,7 @@ func (p *proof) notchOf(rib placed) (slotFit, bool) {
 
 // shelf measures the liner shelf against the boards around it.
 func (p *proof) shelf(shelf placed, front, skirt string) {
-	ahead := p.parts[front]
+	ahead := p.back(front)
 	if s, ok := p.parts[skirt]; ok && p.b.Liner.Z < p.b.Skirt {
 		ahead = s
 	}

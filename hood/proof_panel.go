@@ -36,6 +36,9 @@ func (p *proof) spread(s section) float64 {
 // joint, the other end, and how far the bent panel leaves its curve. Out is the
 // direction outward in space.
 func (p *proof) panel(name, skirtName string, s section, e ends, out r3.Vec) {
+	if p.rolled(name, skirtName, s, e, out) {
+		return
+	}
 	sweep := p.parts[name]
 	if skirt, ok := p.parts[skirtName]; ok {
 		sweep = p.setOn(skirt, sweep)

@@ -19,7 +19,7 @@ type placed struct {
 	neutral arc.Path  // x away from In, y Up, from the lower edge at 0, 0
 	back    arc.Path  // of the lands, mouths bridged
 	starts  []float64 // of the segments of the neutral line, along it
-	web     float64
+	web     float64   // twice the depth of the neutral line
 	breaks  []float64 // heights on the blank at which it bends or stops bending
 }
 
@@ -29,6 +29,9 @@ func fold(p Part) (placed, error) {
 	box := p.Outline.Bounds()
 	length := box.Max.Y - box.Min.Y
 	out.breaks = append(out.breaks, 0)
+	if len(p.Bent) > 0 {
+		return out.roll(length)
+	}
 	if len(p.Kerfs) > 0 {
 		blank := bend.Blank{Length: length}
 		for i, k := range p.Kerfs {

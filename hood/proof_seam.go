@@ -30,9 +30,12 @@ func (p *proof) seam(front, skirt, hand string, f flare) {
 	if !sweep.bent && !side.bent {
 		limit = 2 * rounding
 	}
+	sweepBack, sideBack := p.back(front), p.back("sweep-"+hand)
+	c, _ := sweepBack.Edge(a.Name)
+	d, _ := sideBack.Edge(b.Name)
 	gap := math.Max(
 		apart(sweep.curve(a.Show, 0), side.curve(b.Show, 0)),
-		apart(sweep.curve(a.Back, sweep.Thickness), side.curve(b.Back, side.Thickness)))
+		apart(sweepBack.curve(c.Back, sweepBack.Thickness), sideBack.curve(d.Back, sideBack.Thickness)))
 	p.add(sweep.Name+" to "+side.Name, gap, limit, "mm")
 	one, ok := p.parts[skirt]
 	if !ok {

@@ -71,6 +71,9 @@ func clearUnder(p arc.Path, x float64) float64 {
 func (b *builder) addRibs() {
 	ribs := b.ribs()
 	if len(ribs) == 0 {
+		if b.front.plies == 1 {
+			b.faults.add("ribs.spacing", b.Ribs.Spacing, "mm", "a rib or more between the sides, to hold a front bent as it is", ErrPlace)
+		}
 		return
 	}
 	deep := b.front

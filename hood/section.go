@@ -21,6 +21,7 @@ type section struct {
 	skirt float64
 	curve Curve
 	plan  bend.Plan
+	plies int // 1 where bent as it is, 0 where kerfed or straight
 	// Bevels of the sweep's blank at its ends.
 	lower, upper arc.Angle
 }

@@ -48,6 +48,7 @@ type Neck struct {
 type Sweep struct {
 	Shape  string       `json:"shape" doc:"straight, cove (concave), bow (convex), ogee (cove below, bow above), reverse-ogee, ellipse (a quarter, concave, level at the skirt and plumb at the neck) or points; empty means straight" enum:"straight,cove,bow,ogee,reverse-ogee,ellipse,points"`
 	Sag    float64      `json:"sag" unit:"mm" doc:"how far the curve stands off its chord, square to it; of each arc of an ogee off its own half; 0 for straight, ellipse and points"`
+	Method string       `json:"method" doc:"way to bend this panel: kerf, laminate or as-is; empty means that of bend.method; not used where the panel is straight" enum:"kerf,laminate,as-is"`
 	Points [][2]float64 `json:"points" unit:"mm" doc:"points a curve of shape points passes through, each [out of the wall (or of the middle), height], upward, without the two ends; left out for other shapes"`
 }
 
@@ -113,11 +114,29 @@ type Duct struct {
 
 // A Bend says how curved panels are made.
 type Bend struct {
-	Method    string  `json:"method" doc:"kerf, the one way parts are drawn for; empty means kerf" enum:"kerf"`
-	KerfWidth float64 `json:"kerf_width" unit:"mm" doc:"width of a kerf"`
-	Web       float64 `json:"web" unit:"mm" doc:"what is left under a kerf, at the show face"`
-	Facet     float64 `json:"facet" unit:"mm" doc:"how far the bent panel may leave the true curve"`
-	Strain    float64 `json:"strain" doc:"largest strain of a web under a kerf; 0 means no limit"`
+	Method    string  `json:"method" doc:"way to bend curved panels: kerf (kerfs across the back), laminate (plies glued up on a form) or as-is (one sheet of the board's thickness, held by ribs: ribs.spacing must be above 0); empty means kerf; sweep.method and side_sweep.method come first" enum:"kerf,laminate,as-is"`
+	KerfWidth float64 `json:"kerf_width" unit:"mm" doc:"width of a kerf; 0 where no panel is kerfed"`
+	Web       float64 `json:"web" unit:"mm" doc:"what is left under a kerf, at the show face; 0 where no panel is kerfed"`
+	Facet     float64 `json:"facet" unit:"mm" doc:"how far the bent panel may leave the true curve; 0 where no panel is kerfed"`
+	Strain    float64 `json:"strain" doc:"largest strain of a web under a kerf, of a ply on its form, and of a panel bent as it is; 0 means no limit of a web, and else what the material stands, where that is known by name; plywood bent as it is goes by published radii"`
+	Ply       Ply     `json:"ply" doc:"what plies, and a panel bent as it is, are cut from"`
+	Trim      float64 `json:"trim" unit:"mm" doc:"how much larger than the glued panel its plies are cut, on every side, to be cut off after glue-up; 0 means none"`
+	Form      Form    `json:"form" doc:"the bending form of a laminated panel: ribs cut from the board to the curve before springback"`
+}
+
+// A Ply is the sheet that plies are cut from.
+type Ply struct {
+	Material  string  `json:"material" doc:"name of the material; empty means that of the board"`
+	Thickness float64 `json:"thickness" unit:"mm" doc:"true thickness of a ply, of which a whole number, two or more, makes the thickness of the board; 0 where no panel is laminated"`
+	Density   float64 `json:"density" unit:"kg/m3" doc:"density; 0 means that of the material, where it is known by name"`
+	Sheets    []Sheet `json:"sheets" doc:"the sheets it comes in; none means sheets of the board's sizes, of unknown price"`
+}
+
+// A Form is what plies are pressed to while the glue sets. It is not part of
+// the hood.
+type Form struct {
+	Spacing float64 `json:"spacing" unit:"mm" doc:"largest distance between the ribs of the form; 0 means that of the ribs of the hood, or without them two ribs"`
+	Depth   float64 `json:"depth" unit:"mm" doc:"depth of a rib of the form where it is least; 0 means four times the thickness of the board"`
 }
 
 // A Cut says what the router needs.

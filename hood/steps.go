@@ -2,6 +2,7 @@ package hood
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/sagitta/arc"
@@ -16,6 +17,7 @@ func (d Design) Steps() []string {
 	}
 	s.cutting()
 	s.saw()
+	s.laminating()
 	s.dryFit()
 	s.bending()
 	s.assembly()
@@ -45,12 +47,27 @@ func (s *stepper) names(keep func(Part) bool) string {
 	return strings.Join(out, ", ")
 }
 
+// panels is names with plies by the name of the panel they are glued up to.
+func (s *stepper) panels(keep func(name string) bool) string {
+	var out []string
+	for _, p := range s.d.Parts {
+		if name := p.Panel(); keep(name) && !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
 func (s *stepper) has(prefix string) string {
 	return s.names(func(p Part) bool { return strings.HasPrefix(p.Name, prefix) })
 }
 
 func (s *stepper) cutting() {
-	s.say("Run every program in air above the sheet first. Then cut all %d parts, show face down; write each label on the back before a part leaves the sheet.", len(s.d.Parts))
+	count := 0
+	for _, p := range s.d.Parts {
+		count += p.Copies()
+	}
+	s.say("Run every program in air above the sheet first. Then cut all %d parts, show face down; write each label on the back before a part leaves the sheet.", count)
 	if p := s.names(func(p Part) bool { return len(p.Work.Pockets) > 0 }); p != "" {
 		s.say("Check the rabbets of %s with an offcut of the back, %s thick.", p, s.length(s.d.Spec.Back.Thickness))
 	}
@@ -59,7 +76,7 @@ func (s *stepper) cutting() {
 func (s *stepper) saw() {
 	for _, p := range s.d.Parts {
 		for _, e := range p.Edges {
-			if e.Saw {
+			if e.Saw && !p.Ply {
 				s.say("Bevel the %s edge of %s to its lines on both faces at saw or plane, up to %.1f° off square.", e.Name, p.Name, e.Bevel.Degrees())
 			}
 		}
@@ -71,7 +88,7 @@ func (s *stepper) banding() {
 	var out []string
 	for _, p := range s.d.Parts {
 		for _, e := range p.Edges {
-			if e.Band {
+			if e.Band && !(p.Ply && !strings.HasSuffix(p.Name, "-ply-1")) {
 				out = append(out, e.Name+" of "+p.Name)
 			}
 		}
@@ -89,20 +106,23 @@ func (s *stepper) dryFit() {
 }
 
 func (s *stepper) sides() string {
-	return s.names(func(p Part) bool {
-		return strings.HasPrefix(p.Name, "cheek-") || strings.HasSuffix(p.Name, "-left") && strings.HasPrefix(p.Name, "sk") ||
-			strings.HasSuffix(p.Name, "-right") && strings.HasPrefix(p.Name, "sk") || p.Name == "sweep-left" || p.Name == "sweep-right"
+	return s.panels(func(name string) bool {
+		return strings.HasPrefix(name, "cheek-") || strings.HasPrefix(name, "sk") && (strings.HasSuffix(name, "-left") || strings.HasSuffix(name, "-right")) ||
+			name == "sweep-left" || name == "sweep-right"
 	})
 }
 
 func (s *stepper) front() string {
-	return s.names(func(p Part) bool {
-		return p.Name == "skirt" || p.Name == "skirt-front" || p.Name == "sweep" || p.Name == "sweep-front"
+	return s.panels(func(name string) bool {
+		return name == "skirt" || name == "skirt-front" || name == "sweep" || name == "sweep-front"
 	})
 }
 
 func (s *stepper) bending() {
 	for _, p := range s.d.Parts {
+		if len(p.Bent) > 0 && !p.Ply {
+			s.asIs(p)
+		}
 		if len(p.Kerfs) == 0 {
 			continue
 		}

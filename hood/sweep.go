@@ -17,9 +17,10 @@ type Curve struct {
 	Lean       arc.Angle // of the chord
 	Low, High  arc.Angle // lean of the tangent at the lower and the upper end
 	ShowLength float64   // on the show face, mm
-	FlatLength float64   // of the flat blank, mm
+	FlatLength float64   // of the flat blank, of plies that of the first, mm
 	SkirtBevel arc.Angle // of skirt and sweep where they meet, off square
 	Kerfs      Kerfs
+	Plies      Plies   // where laminated, or bent as it is
 	Arcs       []Curve // of a curve of more than one arc, upward
 }
 

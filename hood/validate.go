@@ -38,7 +38,8 @@ func (s Spec) checkFields(c *checker) {
 	s.Back.check(c)
 	s.Liner.check(c)
 	s.checkDuct(c)
-	s.Bend.check(c, s.curved())
+	s.Bend.check(c, s.kerfed())
+	s.checkWays(c)
 	s.checkCut(c)
 	s.checkFittings(c)
 }
@@ -66,6 +67,7 @@ func (s Spec) checkSizes(c *checker) {
 
 func (w Sweep) check(c *checker, at string) {
 	shape := c.word(at+".shape", w.Shape, "straight", "cove", "bow", "ogee", "reverse-ogee", "ellipse", "points")
+	c.word(at+".method", w.Method, "kerf", laminate, asIs)
 	if c.notNegative(at+".sag", w.Sag, "mm") && shape && w.Sag != 0 && !w.takesSag() {
 		need := "0 or left out, as a " + w.name() + " sweep has none"
 		if w.Shape == "" {
@@ -179,10 +181,10 @@ func (s Spec) checkDuct(c *checker) {
 	c.notNegative("duct.y", s.Duct.Y, "mm")
 }
 
-func (b Bend) check(c *checker, curved bool) {
-	c.word("bend.method", b.Method, "kerf")
+func (b Bend) check(c *checker, kerfed bool) {
+	c.word("bend.method", b.Method, "kerf", laminate, asIs)
 	need := c.notNegative
-	if curved {
+	if kerfed {
 		need = c.positive
 	}
 	need("bend.kerf_width", b.KerfWidth, "mm")

@@ -5,9 +5,9 @@ import (
 )
 
 // Ways compares how the sweep of the front could be brought onto its curve:
-// kerfed, laminated or bent as it is, in the board of the spec. Parts are drawn
-// for the kerfed way only. Where the spec sets no strain, the material's own
-// limit is taken if it is known by name.
+// kerfed, laminated or bent as it is, in the board of the spec, whichever of
+// them its bend.method asks for. Where the spec sets no strain, four fifths of
+// the material's own limit are taken if it is known by name.
 func (s Spec) Ways() ([]bend.Way, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
@@ -19,7 +19,7 @@ func (s Spec) Ways() ([]bend.Way, error) {
 	j := bend.Job{
 		Profile: sketch.sweep, Width: s.Width,
 		Board:  bend.Board{Thickness: s.Board.Thickness, KerfWidth: s.Bend.KerfWidth, Web: s.Bend.Web},
-		Limits: bend.Limits{Facet: s.Bend.Facet, Strain: s.Bend.Strain},
+		Limits: bend.Limits{Facet: s.Bend.Facet, Strain: s.Bend.Strain}, Factor: safety,
 	}
 	if m, err := bend.LookUp(s.Board.Material); err == nil {
 		j.Material = m

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"example.com/sagitta/arc"
@@ -73,6 +74,9 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 		n.stock = append(n.stock, backs...)
 	}
 	for _, p := range d.Parts {
+		if p.Ply || len(p.Bent) > 0 {
+			n.addStock(p.Part, plySheets(s))
+		}
 		n.parts = append(n.parts, blankOf(p))
 	}
 	gap, margin := room(d, n)
@@ -84,7 +88,30 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 	if n.layout, err = sheet.Nest(ctx, n.parts, n.stock, opt); err != nil {
 		return n, err
 	}
-	return n, n.unplaced()
+	return n, n.unplaced(d)
+}
+
+// plySheets returns the sheets that plies come in: those of the spec, or sheets
+// of the board's sizes, of unknown price.
+func plySheets(s hood.Spec) []hood.Sheet {
+	if len(s.Bend.Ply.Sheets) > 0 {
+		return s.Bend.Ply.Sheets
+	}
+	out := slices.Clone(s.Board.Sheets)
+	for i := range out {
+		out[i].Price = 0
+	}
+	return out
+}
+
+// addStock adds sheets of a part's material and thickness where there are none.
+func (n *nested) addStock(p sheet.Part, sheets []hood.Sheet) {
+	for _, s := range n.stock {
+		if s.Material == p.Material && s.Thickness == p.Thickness {
+			return
+		}
+	}
+	n.stock = append(n.stock, stockOf(p.Material, p.Thickness, sheets)...)
 }
 
 // blankOf returns what a part takes of its sheet, which is more than its show
@@ -97,13 +124,17 @@ func blankOf(p hood.Part) sheet.Part {
 	return b
 }
 
-func (n nested) unplaced() error {
+func (n nested) unplaced(d hood.Design) error {
 	var faults hood.Faults
 	for _, u := range n.layout.Unplaced {
 		p := n.parts[u.Part]
 		l, w := p.Size()
+		param := "board.sheets"
+		if q := d.Parts[u.Part]; (q.Ply || len(q.Bent) > 0) && (q.Material != d.Spec.Board.Material || q.Thickness != d.Spec.Board.Thickness) {
+			param = "bend.ply.sheets"
+		}
 		faults = append(faults, &arc.ParamError{
-			Param: "board.sheets",
+			Param: param,
 			Value: fmt.Sprintf("%s of %.0f × %.0f mm, %s", p.Name, l, w, u.Reason),
 			Need:  fmt.Sprintf("sheets of %s %g mm that hold every part", p.Material, p.Thickness),
 			Err:   hood.ErrPlace,

@@ -16,11 +16,7 @@ import (
 // shop returns the cutters a spec speaks of: one for outlines, one as wide as
 // a kerf, and a V cutter for 45 degree miters.
 func shop(s hood.Spec, thickness float64) cut.Options {
-	kerf := 0.0
-	if s.Bend.Method == "" || s.Bend.Method == "kerf" {
-		kerf = s.Bend.KerfWidth
-	}
-	return cut.Options{Tools: cut.Tools(s.Cut.Tool, kerf, thickness)}
+	return cut.Options{Tools: cut.Tools(s.Cut.Tool, s.Bend.KerfWidth, thickness)}
 }
 
 // job returns sheet i with its parts as the machine sees them.

@@ -1,0 +1,151 @@
+package hood
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// maxForms bounds how many ribs a form has.
+const maxForms = 100
+
+// addForms draws the ribs of the bending forms of laminated panels.
+func (b *builder) addForms() {
+	if b.front.plies > 1 {
+		b.addForm("form-rib-front", b.front, b.frontWidth())
+	}
+}
+
+// addForm draws the ribs of one form. The back of the panel lies on their
+// edge, which is hollow where the show face is concave and proud where it is
+// convex.
+func (b *builder) addForm(name string, s section, wide float64) {
+	count, ok := b.formCount(wide + 2*b.Bend.Trim)
+	if !ok {
+		b.faults.add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %.6g mm, for no more than %d ribs", wide/(maxForms-1), maxForms), ErrPlace)
+		return
+	}
+	p, ok := b.formPlate(name, s)
+	if !ok {
+		b.faults.add("bend.method", laminate, "", "kerf, as the form of so deep a curve would overhang", ErrBend)
+		return
+	}
+	part, ok := p.finish()
+	if !ok {
+		b.faults.add("bend.form.depth", b.Bend.Form.Depth, "mm", "a rib that can be cut", ErrPlace)
+		return
+	}
+	part.Qty, part.Form = count, true
+	b.parts = append(b.parts, part)
+}
+
+// formCount returns how many ribs a form of a width needs.
+func (b *builder) formCount(wide float64) (int, bool) {
+	spacing := b.Bend.Form.Spacing
+	if spacing == 0 {
+		spacing = b.Ribs.Spacing
+	}
+	if spacing == 0 {
+		return 2, true
+	}
+	n := math.Max(2, math.Ceil(wide/spacing)+1)
+	return int(math.Min(n, maxForms)), n <= maxForms
+}
+
+// sprung returns the face of the form: the back of the panel before it springs
+// back. In springing back a pack of n plies loses 1/n² of its curvature, and
+// its middle keeps its length.
+func (s section) sprung(t, over, beyond float64) (arc.Path, float64, bool) {
+	n := float64(s.plies)
+	in, _ := endNormals(s.sweep.Segment(0))
+	heading := math.Atan2(-in.X, in.Y)
+	at := r2.Add(s.sweep.V[0].P, r2.Scale(t/2, in))
+	middle := arc.Path{V: []arc.Vertex{{P: at}}}
+	run := func(length, turn float64) {
+		if length <= 0 {
+			return
+		}
+		middle.V[len(middle.V)-1].Turn = math.Tan(turn / 4)
+		chord, mid := length, heading+turn/2
+		if turn != 0 {
+			chord = length * math.Sin(turn/2) / (turn / 2)
+		}
+		at = r2.Add(at, r2.Vec{X: chord * math.Cos(mid), Y: chord * math.Sin(mid)})
+		heading += turn
+		middle.V = append(middle.V, arc.Vertex{P: at})
+	}
+	run(over, 0)
+	for i := range s.sweep.NumSegments() {
+		seg := s.sweep.Segment(i)
+		run(seg.Length()*stretched(seg, t/2), float64(seg.Angle())*n*n/(n*n-1))
+	}
+	run(beyond, 0)
+	face, ok := parallel(middle, t/2)
+	return face, over + s.along(s.curve.ShowLength/2, t/2), ok
+}
+
+// formPlate draws a rib of a form with its ends square to the chord of its
+// edge, which runs along the lower side.
+func (b *builder) formPlate(name string, s section) (plate, bool) {
+	p := b.board(name)
+	over, beyond := b.overhang(s)
+	face, middle, ok := s.sprung(b.t, over, beyond)
+	if !ok {
+		return p, false
+	}
+	a, e := face.V[0].P, face.V[len(face.V)-1].P
+	chord := r2.Unit(r2.Sub(e, a))
+	face = face.Transform(arc.Shift(r2.Scale(-1, a))).Transform(arc.Rotate(arc.Angle(-math.Atan2(chord.Y, chord.X))))
+	for i := range face.NumSegments() { // no part of it may run back
+		seg := face.Segment(i)
+		mid, half := math.Atan2(seg.B.Y-seg.A.Y, seg.B.X-seg.A.X), math.Abs(float64(seg.Angle()))/2
+		if math.Abs(mid)+half > float64(80*arc.Degree) {
+			return p, false
+		}
+	}
+	depth := b.Bend.Form.Depth
+	if depth == 0 {
+		depth = 4 * b.t
+	}
+	top := face.Bounds().Max.Y + depth
+	first, last := face.V[0].P, face.V[len(face.V)-1].P
+	p.sides = []side{
+		{name: "face", path: face},
+		{name: "right", path: arc.Polyline(last, r2.Vec{X: last.X, Y: top})},
+		{name: "base", path: arc.Polyline(r2.Vec{X: last.X, Y: top}, r2.Vec{X: first.X, Y: top})},
+		{name: "left", path: arc.Polyline(r2.Vec{X: first.X, Y: top}, first)},
+	}
+	p.marks = []Mark{{lineUp, tick(face, middle, b.t/2, depth/2)}}
+	p.notes = []string{
+		fmt.Sprintf("rib of the bending form, not of the hood; stand them square across, under a skin that bends, and set the back of the last of %d plies on the face", s.plies),
+		fmt.Sprintf("the face is bent more than the panel by %.2f %%, for springback; try one panel before the rest", 100/float64(s.plies*s.plies-1)),
+	}
+	return p, true
+}
+
+// overhang returns how far the plies run straight beyond the ends of the curve.
+func (b *builder) overhang(s section) (low, high float64) {
+	most := func(top bool) float64 {
+		back, _ := s.cutBack(top, b.t)
+		return math.Max(0, -back) + b.Bend.Trim
+	}
+	return most(false), most(true)
+}
+
+// tick is a line into a rib from where on its face the middle of the pack lies,
+// whose length is given on the middle, half a thickness off.
+func tick(face arc.Path, at, half, long float64) arc.Path {
+	for i := range face.NumSegments() {
+		seg := face.Segment(i)
+		l := seg.Length() // of the face; that of the middle is that of a parallel
+		f := stretched(seg, -half)
+		if at <= l*f || i == face.NumSegments()-1 {
+			q, t := seg.At(math.Min(at/f, l))
+			return arc.Polyline(q, r2.Add(q, r2.Scale(long, r2.Vec{X: -t.Y, Y: t.X})))
+		}
+		at -= l * f
+	}
+	return arc.Path{}
+}

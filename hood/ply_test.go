@@ -1,0 +1,236 @@
+package hood
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"example.com/sagitta/arc"
+)
+
+// laminated makes the curved panels of a hood of plies.
+func laminated(s Spec, plies float64) Spec {
+	s.Bend = Bend{Method: "laminate", Strain: 0.008, Ply: Ply{Thickness: s.Board.Thickness / plies}}
+	return s
+}
+
+// bentAsIs bends the front in one sheet.
+func bentAsIs(s Spec) Spec {
+	s.Bend = Bend{Method: "as-is", Strain: 0.008}
+	s.Ribs = Ribs{Spacing: 300, Depth: 60}
+	return s
+}
+
+// The cove of chord √(240²+720²) and sag 45 has R 1622.5 and a turn of
+// 27.051442940 degrees, worked out with 40 digits. A ply's middle at depth d
+// keeps its length (R ± d)·turn: more in a cove, whose back is the outside of
+// the bend, less in a bow. A pack of n plies springs back to R·n²/(n²−1), from
+// elastic bending of equal plies; a ply t thick bent to R strains by t/(2R).
+func TestPliesClosedForm(t *testing.T) {
+	const radius, thickness, n = 1622.5, 19.0, 4.0
+	turn := 27.051442940 * math.Pi / 180
+	for shape, sense := range map[string]float64{"cove": 1, "bow": -1} {
+		s := laminated(demo(), n)
+		s.Sweep.Shape = shape
+		d, err := Build(s)
+		require.NoError(t, err)
+		inside := radius
+		if shape == "bow" {
+			inside -= thickness
+		}
+		form := (inside+thickness/2)*(n*n-1)/(n*n) - thickness/2
+		p := d.Front.Plies
+		assert.Equal(t, 4, p.Count)
+		assert.InDelta(t, form, p.FormRadius, 1e-9)
+		assert.InDelta(t, thickness/n/2/(form+thickness/n/2), p.Strain, 1e-12)
+		assert.InDelta(t, p.Strain/0.008, p.Use, 1e-12)
+		for i := range 4 {
+			want := (radius + sense*thickness/n*(float64(i)+0.5)) * turn
+			assert.InDelta(t, want, p.Lengths[i], 1e-6)
+			ply, ok := d.Part(fmt.Sprintf("sweep-ply-%d", i+1))
+			require.True(t, ok)
+			_, width := ply.Size()
+			if d.Front.SkirtBevel > 0 { // no bevel needs more
+				assert.InDelta(t, want, width, 1e-6)
+			}
+			assert.Equal(t, thickness/n, ply.Thickness)
+			assert.Empty(t, ply.Kerfs)
+		}
+		rib, ok := d.Part("form-rib-front")
+		require.True(t, ok)
+		face, _ := rib.Edge("face")
+		back := radius + sense*thickness/2 // the middle of the pack, then its back
+		assert.InDelta(t, back*(n*n-1)/(n*n)+sense*thickness/2, face.Show.Segment(0).Radius(), 1e-6)
+		assert.Equal(t, shape == "cove", face.Show.Segment(0).Turn < 0, "hollow in a cove")
+	}
+}
+
+// A ply of APA plywood, 1/4 in, may be bent to 2 ft across its grain; as it is,
+// 1/2 in takes 6 ft (APA, The Engineered Wood Association).
+func TestPublishedRadii(t *testing.T) {
+	s := bentAsIs(demo())
+	s.Bend.Strain = 0
+	s.Board = Board{Material: "plywood", Thickness: arc.Inch / 2}
+	for _, w := range []struct {
+		radius float64
+		ok     bool
+	}{{6*arc.Foot + 1, true}, {6*arc.Foot - 1, false}} {
+		c := math.Hypot(240, 720) / 2
+		s.Sweep.Sag = w.radius - math.Sqrt(w.radius*w.radius-c*c)
+		d, err := Build(s)
+		if !w.ok {
+			assert.Equal(t, []string{"sweep.sag"}, params(err))
+			continue
+		}
+		require.NoError(t, err)
+		assert.InDelta(t, 6*arc.Foot/w.radius, d.Front.Plies.Use, 1e-9)
+		p, _ := d.Part("sweep")
+		assert.Empty(t, p.Kerfs)
+		assert.InDelta(t, d.Front.ShowLength*(w.radius+arc.Inch/4)/w.radius, p.Outline.Bounds().Max.Y, 1e-9, "the middle keeps its length")
+	}
+	l := laminated(demo(), 3)
+	l.Board.Thickness = 3 * arc.Inch / 4
+	l.Bend.Strain, l.Bend.Ply = 0, Ply{Material: "plywood", Thickness: arc.Inch / 4}
+	d, err := Build(l)
+	require.NoError(t, err)
+	assert.InDelta(t, 2*arc.Foot/d.Front.Plies.FormRadius, d.Front.Plies.Use, 1e-9)
+}
+
+// The mass of a ply is that of its trimmed middle surface times its thickness.
+func TestPlyMass(t *testing.T) {
+	s := laminated(demo(), 5)
+	s.Sweep.Shape, s.Corner, s.Skirt, s.Bend.Trim = "bow", "front-covers", 0, 15
+	s.Sweep.Sag = 20
+	d, err := Build(s)
+	require.NoError(t, err)
+	total := 0.0
+	for _, p := range d.Parts {
+		if !p.Form {
+			total += p.Mass
+		}
+		if !p.Ply {
+			continue
+		}
+		low, high := p.levels(p.Thickness / 2)
+		assert.InEpsilon(t, 1050*(high-low)*p.Thickness*769e-9, p.Mass, 1e-5, p.Name)
+	}
+	assert.InEpsilon(t, total, d.Mass, 1e-12)
+	checkModel(t, d)
+}
+
+// Every shape closes in every corner joint, with all that can be added, and
+// its form springs back to it.
+func TestRolledShapes(t *testing.T) {
+	for _, shape := range []string{"cove", "bow", "ogee", "reverse-ogee", "ellipse", "points"} {
+		for _, corner := range []string{"miter", "front-covers", "cheek-covers"} {
+			for _, skirt := range []float64{0, 140} {
+				s := whole(demo())
+				s.Corner, s.Skirt, s.Scribe, s.Duct = corner, skirt, Scribe{}, Duct{}
+				s.Sweep = Sweep{Shape: shape, Sag: 15}
+				switch shape {
+				case "points":
+					s.Sweep = Sweep{Shape: shape, Points: [][2]float64{{440, skirt + 180}, {370, skirt + 420}}}
+				case "ellipse":
+					s.Sweep.Sag = 0
+				}
+				if skirt == 0 {
+					s.Blocks = Blocks{}
+					if shape == "ellipse" {
+						continue
+					}
+				}
+				if corner == "cheek-covers" {
+					s.Dado = Dado{}
+				}
+				for _, way := range []Spec{laminated(s, 2), laminated(s, 3), laminated(s, 7), bentAsIs(s)} {
+					way.Bend.Strain, way.Bend.Trim = 0.3, 8
+					d, err := Build(way)
+					require.NoError(t, err, "%s %s %s %g", way.Bend.Method, shape, corner, skirt)
+					checkModel(t, d)
+					for _, c := range d.Checks {
+						assert.True(t, c.OK, c.Name)
+					}
+				}
+			}
+		}
+	}
+}
+
+// The proof sees a ply that is cut wrong.
+func TestProofSeesAWrongPly(t *testing.T) {
+	s := laminated(demo(), 3)
+	for name, spoil := range map[string]func(*Part){
+		"longer arc":   func(p *Part) { p.Bent[0].To += 1 },
+		"less turn":    func(p *Part) { p.Bent[0].Turn *= 0.999 },
+		"shifted mark": func(p *Part) { p.Marks[0].Path.V[1].P.Y += 0.2 },
+		"thinner":      func(p *Part) { p.Thickness -= 0.1 },
+		"trimmed off":  func(p *Part) { p.Edges[2].Show.V[0].P.Y -= 0.1 },
+		"short blank":  func(p *Part) { p.Outline.Outer = arc.Rect(0, 0, 1050, 700) },
+	} {
+		for _, ply := range []string{"sweep-ply-1", "sweep-ply-2", "sweep-ply-3"} {
+			b := builder{Spec: s, t: s.Board.Thickness, faults: checker{fn: "test"}}
+			b.sections()
+			b.shell()
+			require.NoError(t, b.faults.err())
+			for i := range b.parts {
+				if b.parts[i].Name == ply {
+					spoil(&b.parts[i])
+				}
+			}
+			open := 0
+			for _, c := range b.prove() {
+				if !c.OK {
+					open++
+				}
+			}
+			assert.Positive(t, open, "%s of %s", name, ply)
+		}
+	}
+}
+
+func TestWayFaults(t *testing.T) {
+	for _, w := range []struct {
+		field, need string
+		spec        func() Spec
+	}{
+		{"bend.ply.thickness", "6.33333", func() Spec { s := laminated(demo(), 3); s.Bend.Ply.Thickness = 6; return s }},
+		{"bend.ply.thickness", "9.5", func() Spec { s := laminated(demo(), 3); s.Bend.Ply.Thickness = 0; return s }},
+		{"bend.ply.thickness", "9.5", func() Spec { return laminated(demo(), 1) }},
+		{"bend.ply.thickness", "or less", func() Spec { s := laminated(demo(), 2); s.Bend.Strain = 0.002; return s }},
+		{"bend.ply.thickness", "wider curve", func() Spec { s := laminated(demo(), 2); s.Bend.Strain = 1e-9; return s }},
+		{"bend.ply.density", "density", func() Spec { s := laminated(demo(), 2); s.Bend.Ply.Material = "moonwood"; return s }},
+		{"bend.ply.sheets[0].length", "> 0", func() Spec { s := laminated(demo(), 2); s.Bend.Ply.Sheets = []Sheet{{Width: 5}}; return s }},
+		{"bend.strain", "moonwood", func() Spec {
+			s := laminated(demo(), 2)
+			s.Bend.Strain, s.Bend.Ply.Material, s.Bend.Ply.Density = 0, "moonwood", 600
+			return s
+		}},
+		{"bend.strain", "moonwood", func() Spec {
+			s := bentAsIs(demo())
+			s.Bend.Strain, s.Bend.Ply.Material, s.Bend.Ply.Density = 0, "moonwood", 600
+			return s
+		}},
+		{"bend.trim", ">= 0", func() Spec { s := laminated(demo(), 2); s.Bend.Trim = -1; return s }},
+		{"bend.form.spacing", "at least", func() Spec { s := laminated(demo(), 2); s.Bend.Form.Spacing = 1e-9; return s }},
+		{"ribs.spacing", "ribs", func() Spec { s := bentAsIs(demo()); s.Ribs = Ribs{}; return s }},
+		{"ribs.spacing", "between", func() Spec { s := bentAsIs(demo()); s.Ribs.Spacing = 2000; return s }},
+		{"sweep.sag", "inside radius", func() Spec { s := bentAsIs(demo()); s.Bend.Strain = 0.004; return s }},
+		{"sweep.method", "one of", func() Spec { s := demo(); s.Sweep.Method = "steam"; return s }},
+		{"left_sweep.method", "left_sweep.shape", func() Spec { s := demo(); s.LeftSweep.Method = "kerf"; return s }},
+	} {
+		_, err := Build(w.spec())
+		require.Error(t, err, w.field)
+		assert.Equal(t, []string{w.field}, params(err), "%v", err)
+		assert.Contains(t, err.Error(), w.need)
+	}
+	s := laminated(demo(), 2)
+	s.Sweep.Method = "kerf"
+	assert.Contains(t, params(s.Validate()), "bend.kerf_width", "kerfs need what they need")
+	s = demo()
+	s.Sweep.Method, s.Bend.Ply.Thickness = "laminate", 9.5
+	s.Bend.KerfWidth, s.Bend.Web, s.Bend.Facet = 0, 0, 0
+	assert.NoError(t, s.Validate(), "plies need no kerfs")
+}

@@ -1,0 +1,57 @@
+package hood
+
+import (
+	"fmt"
+	"strings"
+)
+
+// laminating says how panels of plies are glued up.
+func (s *stepper) laminating() {
+	done := map[string]bool{}
+	for _, p := range s.d.Parts {
+		if p.Ply && !done[p.Panel()] {
+			done[p.Panel()] = true
+			s.panelOfPlies(p.Panel(), p)
+		}
+	}
+}
+
+// asIs says how one sheet is bent as it is.
+func (s *stepper) asIs(p Part) {
+	s.say("Bend %s as it is, %s thick, over %s, and glue and screw it there from the middle outward: it pushes back until the glue is hard. Try it dry first.",
+		p.Name, s.length(p.Thickness), s.has("rib-"))
+}
+
+// panelOfPlies says how one panel is laminated.
+func (s *stepper) panelOfPlies(name string, first Part) {
+	plies := s.has(name + "-ply-")
+	n := strings.Count(plies, ",") + 1
+	c := s.curveOf(name)
+	form := "form-rib-front"
+	if p, ok := s.d.Part("form-rib" + strings.TrimPrefix(name, "sweep")); ok {
+		form = p.Name
+	}
+	if p, ok := s.d.Part(form); ok {
+		s.say("Set up the form of %s: %d of %s, their faces in line and square across, no farther apart than they are drawn for, under a skin that bends. Its tightest radius inside the bend is %s: bent more than the panel, so that it springs back to its curve.",
+			name, p.Copies(), p.Name, s.length(c.Plies.FormRadius))
+	}
+	s.say("Bend %s on the form without glue, the last against it and the show face out, line on line at the mark in their middle; add clamps or press until no joint stays open.", plies)
+	s.say("Spread glue on both faces of each of the %d joints of %s, stack them by the mark, and clamp from the middle outward as long as the glue's maker says. Let go, and measure the sag: it springs back by theory as a pack of %d plies does, by 1/%d of its curvature; correct the form if it does not.",
+		n-1, name, n, n*n)
+	var cuts []string
+	for _, e := range first.Edges {
+		cuts = append(cuts, fmt.Sprintf("%s %.2f° off square", e.Name, e.Bevel.Degrees()))
+	}
+	s.say("Trim the glued %s to the lines on its faces: %s.", name, strings.Join(cuts, ", "))
+}
+
+// curveOf returns the curve of a panel by its name.
+func (s *stepper) curveOf(name string) Curve {
+	switch {
+	case strings.HasSuffix(name, "-left"):
+		return s.d.Left.Curve
+	case strings.HasSuffix(name, "-right"):
+		return s.d.Right.Curve
+	}
+	return s.d.Front
+}

@@ -73,49 +73,26 @@ type kerfRecord struct {
 	Mouth   float `json:"mouth"`
 }
 
-// A plyRecord tells how a panel is laminated, or bent as it is in one sheet.
-type plyRecord struct {
-	Count      int     `json:"count"`
-	Thickness  float   `json:"thickness"`
-	Strain     float   `json:"strain"`
-	Use        float   `json:"use"`         // of what the material stands
-	FormRadius float   `json:"form_radius"` // inside the bend, before springback; 0 without a form
-	Lengths    []float `json:"lengths"`     // net, from the show face in
-}
-
 type partRecord struct {
-	Name      string       `json:"name"`
-	Qty       int          `json:"qty"`
-	Material  string       `json:"material"`
-	Thickness float        `json:"thickness"`
-	Outline   []vertex     `json:"outline"`
-	Holes     [][]vertex   `json:"holes"`
-	Area      float        `json:"area"`
-	MassKg    float        `json:"mass_kg"`
-	Label     string       `json:"label,omitempty"`
-	Notes     []string     `json:"notes,omitempty"`
-	Saw       []sawRecord  `json:"finish_by_saw,omitempty"`
-	Kerfs     []kerfAt     `json:"kerfs,omitempty"`
-	Pockets   []areaRecord `json:"pockets,omitempty"`
-	Bevels    []edgeRecord `json:"bevels,omitempty"`
-	Bands     []bandRecord `json:"edges_that_show,omitempty"`
-	Bent      []bentRecord `json:"bent,omitempty"`
-	Ply       bool         `json:"ply,omitempty"`     // outline as cut; trimmed after glue-up
-	Trimmed   []trimRecord `json:"trimmed,omitempty"` // where a ply's faces end after that
-	Form      bool         `json:"form,omitempty"`    // of a bending form, not of the hood
-}
-
-// A bentRecord is a length of a blank that bends evenly.
-type bentRecord struct {
-	From    float `json:"from"`
-	To      float `json:"to"`
-	TurnDeg float `json:"turn_deg"`
-}
-
-type trimRecord struct {
-	Edge string   `json:"edge"`
-	Show []vertex `json:"show"`
-	Back []vertex `json:"back"`
+	Name      string         `json:"name"`
+	Qty       int            `json:"qty"`
+	Material  string         `json:"material"`
+	Thickness float          `json:"thickness"`
+	Outline   []vertex       `json:"outline"`
+	Holes     [][]vertex     `json:"holes"`
+	Area      float          `json:"area"`
+	MassKg    float          `json:"mass_kg"`
+	Label     string         `json:"label,omitempty"`
+	Notes     []string       `json:"notes,omitempty"`
+	Saw       []sawRecord    `json:"finish_by_saw,omitempty"`
+	Kerfs     []kerfAt       `json:"kerfs,omitempty"`
+	Pockets   []areaRecord   `json:"pockets,omitempty"`
+	Bevels    []edgeRecord   `json:"bevels,omitempty"`
+	Bands     []bandRecord   `json:"edges_that_show,omitempty"`
+	Bent      []bentRecord   `json:"bent,omitempty"`
+	Ply       bool           `json:"ply,omitempty"`     // outline as cut; trimmed after glue-up
+	Trimmed   []finishRecord `json:"trimmed,omitempty"` // where a ply's faces end after that
+	Form      bool           `json:"form,omitempty"`    // of a bending form, not of the hood
 }
 
 // A vertex is x, y, turn.
@@ -255,16 +232,7 @@ func newCurve(c hood.Curve) curveRecord {
 			Facet: float(c.Kerfs.Facet), Strain: float(c.Kerfs.Strain), Mouth: float(c.Kerfs.Mouth),
 		},
 	}
-	if p := c.Plies; p.Count > 0 {
-		r.Method = "as-is"
-		if p.Count > 1 {
-			r.Method = "laminate"
-		}
-		r.Plies = &plyRecord{p.Count, float(p.Thickness), float(p.Strain), float(p.Use), float(p.FormRadius), nil}
-		for _, l := range p.Lengths {
-			r.Plies.Lengths = append(r.Plies.Lengths, float(l))
-		}
-	}
+	r.setPlies(c.Plies)
 	for _, a := range c.Arcs {
 		r.Arcs = append(r.Arcs, newCurve(a))
 	}
@@ -288,15 +256,7 @@ func newPart(p hood.Part) partRecord {
 	for _, k := range p.Kerfs {
 		r.Kerfs = append(r.Kerfs, kerfAt{float(k.At), degrees(k.Turn), float(k.Mouth)})
 	}
-	r.Ply, r.Form = p.Ply, p.Form
-	for _, b := range p.Bent {
-		r.Bent = append(r.Bent, bentRecord{float(b.From), float(b.To), degrees(b.Turn)})
-	}
-	if p.Ply {
-		for _, e := range p.Edges {
-			r.Trimmed = append(r.Trimmed, trimRecord{e.Name, vertices(e.Show), vertices(e.Back)})
-		}
-	}
+	r.setBent(p)
 	for _, k := range p.Work.Pockets {
 		r.Pockets = append(r.Pockets, areaRecord{vertices(k.Area.Outer), float(k.Depth)})
 	}

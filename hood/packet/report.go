@@ -131,23 +131,6 @@ func sideFacts(d hood.Design, unit arc.Unit) []curvePage {
 	return out
 }
 
-// plyFacts returns the figures of a panel of plies, or of one sheet.
-func plyFacts(p hood.Plies, unit arc.Unit) []fact {
-	if p.Count == 0 {
-		return nil
-	}
-	length := func(mm float64) string { return arc.FormatLength(mm, unit) }
-	f := []fact{{"bent as it is, in one sheet", length(p.Thickness)}}
-	if p.Count > 1 {
-		f = []fact{{"plies", fmt.Sprintf("%d of %s", p.Count, length(p.Thickness))}}
-		for i, l := range p.Lengths {
-			f = append(f, fact{fmt.Sprintf("net length of ply %d", i+1), length(l)})
-		}
-		f = append(f, fact{"tightest radius of the form, springback allowed for", length(p.FormRadius)})
-	}
-	return append(f, fact{"largest strain", number(100*p.Strain, 2) + " %"}, fact{"used of what the material stands", number(100*p.Use, 0) + " %"})
-}
-
 func partPages(d hood.Design, unit arc.Unit) []partPage {
 	length := func(mm float64) string { return arc.FormatLength(mm, unit) }
 	var out []partPage

@@ -14,14 +14,14 @@ const maxForms = 100
 // addForms draws the ribs of the bending forms of laminated panels.
 func (b *builder) addForms() {
 	if b.front.plies > 1 {
-		b.addForm("form-rib-front", b.front, b.frontWidth())
+		b.addForm("form-rib-front", b.front, b.Sweep.methodField("sweep"), b.frontWidth())
 	}
 }
 
 // addForm draws the ribs of one form. The back of the panel lies on their
 // edge, which is hollow where the show face is concave and proud where it is
 // convex.
-func (b *builder) addForm(name string, s section, wide float64) {
+func (b *builder) addForm(name string, s section, field string, wide float64) {
 	count, ok := b.formCount(wide + 2*b.Bend.Trim)
 	if !ok {
 		b.faults.add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %.6g mm, for no more than %d ribs", wide/(maxForms-1), maxForms), ErrPlace)
@@ -29,7 +29,7 @@ func (b *builder) addForm(name string, s section, wide float64) {
 	}
 	p, ok := b.formPlate(name, s)
 	if !ok {
-		b.faults.add("bend.method", laminate, "", "kerf, as the form of so deep a curve would overhang", ErrBend)
+		b.faults.add(field, laminate, "", "kerf, as the form of so deep a curve would overhang", ErrBend)
 		return
 	}
 	part, ok := p.finish()

@@ -148,6 +148,10 @@ func TestRolledShapes(t *testing.T) {
 				for _, way := range []Spec{laminated(s, 2), laminated(s, 3), laminated(s, 7), bentAsIs(s)} {
 					way.Bend.Strain, way.Bend.Trim = 0.3, 8
 					d, err := Build(way)
+					if shape == "ellipse" && way.plies() == 2 { // springs too far for a rib
+						assert.Equal(t, []string{"bend.method"}, params(err))
+						continue
+					}
 					require.NoError(t, err, "%s %s %s %g", way.Bend.Method, shape, corner, skirt)
 					checkModel(t, d)
 					for _, c := range d.Checks {

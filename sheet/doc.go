@@ -27,8 +27,9 @@
 //
 // The search works on polygons that hold the true outlines, arcs by tangents
 // outside the material, grown by half the gap. Overlap is allowed on the way
-// and driven out by guided local search, sheet by sheet, and the last sheet is
-// shortened as a strip so that a whole rectangle is left:
+// and driven out by guided local search, first sheet by sheet, then over several
+// sheets at once, between which parts are exchanged to empty the last one or to
+// leave a whole rectangle of it:
 //
 //   - J. Egeblad, B. K. Nielsen, A. Odgaard, Fast neighborhood search for two-
 //     and three-dimensional nesting problems, European Journal of Operational

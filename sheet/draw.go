@@ -43,7 +43,8 @@ const (
 )
 
 // cheaperDraws lists ways to buy sheets that cost less than those of a plan in
-// which all is placed, and have the area for the parts, the cheapest first.
+// which all is placed, and have the area for the parts, the cheapest first. Some
+// of the plan's own sheets are none: that is left to improve.
 func (r *run) cheaperDraws(p *plan) []draw {
 	if !r.done(p) {
 		return nil
@@ -52,6 +53,8 @@ func (r *run) cheaperDraws(p *plan) []draw {
 	e.walk(0, make([]int, len(r.stock)), [2]float64{})
 	slices.SortStableFunc(e.found, func(a, b bought) int { return slices.Compare(a.price[:], b.price[:]) })
 	var out []draw
+	own := drawOf(p, len(r.stock)).avail
+	e.found = slices.DeleteFunc(e.found, func(b bought) bool { return within(b.count, own) })
 	for _, b := range e.found[:min(maxDraws, len(e.found))] {
 		d := draw{avail: b.count}
 		for _, i := range r.group.stock {
@@ -64,6 +67,16 @@ func (r *run) cheaperDraws(p *plan) []draw {
 		out = append(out, d)
 	}
 	return out
+}
+
+// within reports whether there is no more of anything in a than in b.
+func within(a, b []int) bool {
+	for i := range a {
+		if a[i] > b[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // price returns the price of the sheets of a plan, and their area.

@@ -28,6 +28,7 @@ type run struct {
 	areas      []float64
 	best       *plan  // so far
 	before     Layout // of the groups before this one
+	memory     place.Memory
 }
 
 func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Options) *run {
@@ -109,12 +110,13 @@ func (r *run) fill(left [][]int, sheets []int, b budget) (*plan, error) {
 	if len(r.setsIn(left)) > 0 {
 		return r.fillSets(left, sheets, b)
 	}
-	return r.fillPinned(left, sheets, nil, b)
+	return r.fillPinned(left, sheets, nil, nil, b)
 }
 
 // fillPinned is fill with some sets pinned to sheets, an index of the list
-// each; sets that are not pinned stay out.
-func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, b budget) (*plan, error) {
+// each; sets that are not pinned stay out. It may begin with a legal layout of
+// the sheets.
+func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, begin []Sheet, b budget) (*plan, error) {
 	p := r.nothing(left)
 	items, of := r.items(left, r.stock[sheets[0]], pins)
 	for k, i := range r.group.parts {
@@ -128,6 +130,7 @@ func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, b budg
 	b = r.limited(b)
 	res, err := place.Fit(r.ctx, items, containers, place.Options{
 		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Workers: r.opt.Workers, Progress: r.progress(),
+		Memory: &r.memory, Start: r.startOf(begin, shift, of),
 	})
 	if err != nil {
 		return nil, r.explain("sheet.Nest", err, of)
@@ -151,6 +154,21 @@ func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, b budg
 	}
 	r.noteLarge(p, res, of)
 	return p, nil
+}
+
+// startOf returns a layout for the engine to begin with, of all copies of the
+// group.
+func (r *run) startOf(begin []Sheet, shift []r2.Vec, of []int) []place.Placement {
+	var out []place.Placement
+	for c, s := range begin {
+		for _, q := range s.Placements {
+			out = append(out, place.Placement{
+				Item: slices.Index(of, slices.Index(r.group.parts, q.Part)), Copy: q.Copy, Container: c,
+				At: r2.Sub(q.At, shift[c]), Rotation: float64(q.Rotate), Mirrored: q.Mirror,
+			})
+		}
+	}
+	return out
 }
 
 // noteLarge notes which parts the engine found too large for every sheet.

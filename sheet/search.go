@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"slices"
 	"time"
 )
@@ -11,8 +12,8 @@ type filling func(left [][]int, d draw, b budget) (*plan, error)
 // search packs bounding boxes first, which takes no time and leaves a layout
 // to fall back on. Then it fills the cheapest sheets with true outlines, tries
 // every cheaper choice of sheets that has the area, moves what lies on a sheet
-// to a cheaper one where it goes, and spends what is left of the budget on the
-// sheets it came to.
+// to a cheaper one where it goes, and spends what is left of the budget on
+// exchanges between the sheets it came to.
 func (r *run) search() (*plan, error) {
 	best := r.nothing(r.copies())
 	if len(r.group.stock) == 0 {
@@ -28,15 +29,41 @@ func (r *run) search() (*plan, error) {
 	if err := r.searchWith(&best, boxes, first); err != nil || r.late() {
 		return best, err
 	}
-	if err := r.searchWith(&best, r.outlines, b); err != nil || r.late() {
+	if err := r.searchWith(&best, r.outlines, b.part(2)); err != nil || r.late() {
 		return best, err
 	}
 	r.opt.Seed++
-	p, err := r.outlines(r.copies(), drawOf(best, len(r.stock)), budget{b.part(2).iterations, r.opt.Time})
-	if err == nil {
-		r.keep(&best, p)
+	return best, r.improve(&best, budget{b.iterations, r.opt.Time})
+}
+
+// improve exchanges parts between the sheets of a plan, the fullest of which
+// come first, so that the last is emptied.
+func (r *run) improve(best **plan, b budget) error {
+	old := (*best).clone()
+	slices.SortStableFunc(old.sheets, func(s, t Sheet) int {
+		return -cmp.Compare(s.area(r.parts)/r.stock[s.Stock].Area(), t.area(r.parts)/r.stock[t.Stock].Area())
+	})
+	pins := map[string]int{}
+	var sheets []int
+	for i, s := range old.sheets {
+		if r.stock[s.Stock].GrainAcross != r.stock[old.sheets[0].Stock].GrainAcross {
+			return nil
+		}
+		sheets = append(sheets, s.Stock)
+		for _, q := range s.Placements {
+			pins[r.parts[q.Part].Set] = i
+		}
 	}
-	return best, err
+	delete(pins, "")
+	if len(sheets) == 0 {
+		return nil
+	}
+	p, err := r.fillPinned(r.copies(), sheets, pins, old.sheets, b)
+	if err == nil {
+		r.keepSets(p, r.copies())
+		r.keep(best, p)
+	}
+	return err
 }
 
 // searchWith improves on a plan by one way of filling sheets.

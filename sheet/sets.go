@@ -65,7 +65,7 @@ func (r *run) fillSets(left [][]int, sheets []int, b budget) (*plan, error) {
 	b = b.part(len(shares))
 	var best *plan
 	for _, share := range shares {
-		p, err := r.fillPinned(left, sheets, r.pin(left, sheets, share), b)
+		p, err := r.fillPinned(left, sheets, r.pin(left, sheets, share), nil, b)
 		if err != nil {
 			return nil, err
 		}

@@ -17,6 +17,11 @@
 // the nearly legal layouts met, after two large items changed places. The last
 // fifth of the budget squeezes the best layout in ever smaller steps.
 //
+// Fit first fills the containers one by one, in the order given. Then it sets
+// some of them side by side, as a strip with walls, and shortens that strip:
+// the search moves copies from one container to another as it does within one,
+// and so the last of them is emptied or leaves a larger rectangle.
+//
 // The badness of an overlap is the summed penetration of inscribed circles of
 // the two items, with a tail beyond contact, times their sizes.
 //
@@ -51,8 +56,8 @@
 // # Limits
 //
 // An item that may take any turn is tried at many angles (steps of 15 degrees
-// and those that lay its longest edges along an axis), not at all. Fit fills
-// the containers one by one, in the order given.
+// and those that lay its longest edges along an axis), not at all. Fit never
+// moves copies to a container that it did not fill at first.
 //
 // # Papers
 //

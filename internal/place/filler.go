@@ -16,7 +16,7 @@ func newFiller(r *fitRun, k int, left, items []int32, stream uint64) *filler {
 	s := r.sites[k]
 	var list []int32
 	for _, c := range left {
-		if r.allowed(items[c], k) && r.p.fits(items[c], s.w, s.h) {
+		if r.p.allowed(items[c], k) && r.p.fits(items[c], s.w, s.h) {
 			f.order = append(f.order, c)
 			list = append(list, items[c])
 		}
@@ -43,7 +43,7 @@ func (f *filler) leave(i int, out bool) {
 }
 
 // fill inserts the copies at free places, then forces further ones in by
-// separation, and at last shortens the layout if nothing is left over.
+// separation.
 func (f *filler) fill(b budget) {
 	failed := map[int32]bool{}
 	for i := range f.order {
@@ -56,9 +56,6 @@ func (f *filler) fill(b budget) {
 	}
 	f.measure()
 	f.force(b)
-	if len(f.left()) == 0 {
-		f.shortenAll(b)
-	}
 }
 
 func (f *filler) over(b budget) bool {
@@ -182,19 +179,6 @@ func (f *filler) left() []int32 {
 	return out
 }
 
-// shortenAll gives the rest of the budget to the used length.
-func (f *filler) shortenAll(b budget) {
-	s := &shortener{lane: f.lane, legal: f.layout.clone(), length: f.used(), begin: f.sweeps, since: f.stop.used(), until: b.share}
-	s.report = func(*shortener) { f.run.progress(f) }
-	if b.iters > 0 {
-		s.iters = max(1, b.iters-f.sweeps)
-	}
-	s.explore(exploreShare)
-	s.squeeze()
-	f.limit = 0
-	f.restore(s.legal)
-}
-
 func (f *filler) filled() filled {
 	d := filled{site: f.site}
 	for i, c := range f.order {
@@ -206,6 +190,6 @@ func (f *filler) filled() filled {
 			d.layout.o = append(d.layout.o, f.o[i])
 		}
 	}
-	d.length = f.used()
+	d.length = max(0, f.used())
 	return d
 }

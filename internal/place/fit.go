@@ -2,6 +2,7 @@ package place
 
 import (
 	"context"
+	"math/rand/v2"
 	"sort"
 	"sync"
 	"time"
@@ -27,7 +28,7 @@ func fit(ctx context.Context, items []Item, containers []Container, opt Options)
 		}
 	}
 	start := time.Now()
-	p, err := newProblem(ctx, "Fit", items, obstacles)
+	p, err := newProblem(ctx, "Fit", items, obstacles, opt.Memory)
 	if p == nil {
 		return Result{Stopped: true}, err
 	}
@@ -35,25 +36,57 @@ func fit(ctx context.Context, items []Item, containers []Container, opt Options)
 		sites[k].measure(p, c)
 	}
 	run := &fitRun{p: p, opt: opt, stop: newStopper(ctx, start, opt.Time), sites: sites}
-	out := make([]*outcome, lanes)
-	parallel(lanes, opt.Workers, func(k int) { out[k] = run.all(uint64(k + 1)) })
-	best := out[0]
-	iters := 0
-	for _, o := range out {
-		if o.better(best) {
-			best = o
-		}
-		iters += o.iters
-	}
+	best, iters := run.search(copiesOf(items))
+	p.remember(opt.Memory)
 	res := best.result(run)
 	res.Iterations, res.Stopped = iters, ctx.Err() != nil
 	return res, nil
 }
 
+const fillShare = 0.3 // of the budget, to fill the containers one by one
+
+// search lets the lanes fill the containers, then improve, each on its own in
+// several legs; between them lanes that lag take over the best.
+func (r *fitRun) search(items []int32) (best *outcome, iters int) {
+	var m [lanes]*improver
+	each := func(f func(*improver)) {
+		parallel(lanes, r.opt.Workers, func(k int) { f(m[k]) })
+		for _, o := range m {
+			if best == nil || o.out.better(best) {
+				best = o.out
+			}
+		}
+	}
+	for k := range m {
+		stream := uint64(k + 1)
+		m[k] = &improver{run: r, items: items, stream: stream, rows: 1 << 16, rng: rand.New(rand.NewPCG(r.opt.Seed, stream<<32|1<<31))}
+	}
+	each(func(m *improver) {
+		out := r.started(items)
+		if out == nil {
+			out = r.all(items, m.stream)
+		}
+		m.take(out)
+		m.sweeps = out.iters
+	})
+	for k := range legs {
+		each(func(m *improver) { m.improve(fillShare + (exploreShare-fillShare)*float64(k+1)/legs) })
+		for _, o := range m {
+			if o.out != best && o.lags(best) {
+				o.take(best)
+			}
+		}
+	}
+	each((*improver).finish)
+	for _, o := range m {
+		iters += o.sweeps
+	}
+	return best, iters
+}
+
 // all fills the containers one after the other.
-func (r *fitRun) all(stream uint64) *outcome {
+func (r *fitRun) all(items []int32, stream uint64) *outcome {
 	out := &outcome{}
-	items := copiesOf(r.p.items[:r.p.fixed])
 	left := r.order(items)
 	for k := range r.sites {
 		if len(left) == 0 {
@@ -67,14 +100,20 @@ func (r *fitRun) all(stream uint64) *outcome {
 		}
 		left = f.left()
 	}
-	for _, c := range left {
-		out.left = append(out.left, c)
-		out.missing += r.p.shapes[r.p.turns[items[c]][0]].area
-	}
+	out.left = left
+	out.missing = r.missing(left, items)
 	if n := len(out.placed); n > 0 {
 		out.length = out.placed[n-1].length
 	}
 	return out
+}
+
+func (r *fitRun) missing(left, items []int32) float64 {
+	sum := 0.0
+	for _, c := range left {
+		sum += r.p.shapes[r.p.turns[items[c]][0]].area
+	}
+	return sum
 }
 
 // order lists the copies by priority, then size.
@@ -115,24 +154,11 @@ func (r *fitRun) share(k int, left, items []int32, iters int) budget {
 		count++
 	}
 	used := r.stop.used()
-	b := budget{share: used + (1-used)/count}
+	b := budget{share: used + max(0, fillShare-used)/count}
 	if n := r.opt.Iterations; n > 0 {
-		b.iters = max(1, int(float64(n-iters)/count))
+		b.iters = max(1, int((fillShare*float64(n)-float64(iters))/count))
 	}
 	return b
-}
-
-func (r *fitRun) allowed(item int32, site int) bool {
-	list := r.p.items[item].Containers
-	if list == nil {
-		return true
-	}
-	for _, c := range list {
-		if c == site {
-			return true
-		}
-	}
-	return false
 }
 
 func (r *fitRun) progress(f *filler) {

@@ -44,7 +44,8 @@ type lane struct {
 	absent  []bool    // copies that are left out
 	holed   []int     // copies with holes
 	sweeps  int
-	limit   int // sweeps after which separations end; 0: none
+	limit   int   // sweeps after which separations end; 0: none
+	bays    []bay // of a row of containers; nil for one rectangle
 }
 
 func newLane(p *problem, item []int32, movable int, seed, stream uint64, stop *stopper) *lane {

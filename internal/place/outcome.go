@@ -84,7 +84,7 @@ func copyNumbers(items []int32) []int {
 
 func (r *fitRun) reason(item int32) Reason {
 	for k, s := range r.sites {
-		if r.allowed(item, k) && r.p.fits(item, s.w, s.h) {
+		if r.p.allowed(item, k) && r.p.fits(item, s.w, s.h) {
 			return NoRoom
 		}
 	}

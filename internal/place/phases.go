@@ -120,7 +120,7 @@ type failure struct {
 // disturb swaps two large copies of different items and forgets the weights.
 func (l *shortener) disturb() {
 	l.resetWeights()
-	n := len(l.x)
+	n := l.movable
 	order := make([]int, n)
 	for i := range order {
 		order[i] = i

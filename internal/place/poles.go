@@ -48,12 +48,16 @@ func newDistField(r region) *distField {
 }
 
 // largest finds the lattice point with the largest circle clear of the given
-// ones and improves it by a pattern search.
+// ones, of which only the last is new, and improves it by a pattern search.
 func (f *distField) largest(taken []circle) circle {
 	best := circle{}
-	for _, p := range f.pts {
-		if d := clear(p, taken); d > best.r {
-			best = circle{p.x, p.y, d}
+	for i := range f.pts {
+		p := &f.pts[i]
+		if n := len(taken); n > 0 {
+			p.r = clear(*p, taken[n-1:])
+		}
+		if p.r > best.r {
+			best = *p
 		}
 	}
 	for s := f.cell / 2; s > f.cell/100 && best.r > 0; {
@@ -76,7 +80,7 @@ func (f *distField) largest(taken []circle) circle {
 func clear(p circle, taken []circle) float64 {
 	r := p.r
 	for _, c := range taken {
-		r = math.Min(r, math.Hypot(p.x-c.x, p.y-c.y)-c.r)
+		r = min(r, math.Hypot(p.x-c.x, p.y-c.y)-c.r)
 	}
 	return r
 }

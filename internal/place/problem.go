@@ -35,7 +35,7 @@ const (
 // newProblem brings items to the grid. Obstacles are items too, whose shift is
 // a whole number of grid units.
 // It returns nil without an error if ctx ends meanwhile.
-func newProblem(ctx context.Context, fn string, items, obstacles []Item) (*problem, error) {
+func newProblem(ctx context.Context, fn string, items, obstacles []Item, m *Memory) (*problem, error) {
 	p := &problem{fixed: len(items), forms: map[string]*form{}, tables: map[tableKey]*table{}}
 	items = append(append([]Item(nil), items...), obstacles...)
 	p.items = items
@@ -52,6 +52,7 @@ func newProblem(ctx context.Context, fn string, items, obstacles []Item) (*probl
 		}
 	}
 	p.grid = newGrid(polys, right)
+	p.recall(m)
 	for i := range items {
 		if ctx.Err() != nil {
 			return nil, nil
@@ -62,7 +63,8 @@ func newProblem(ctx context.Context, fn string, items, obstacles []Item) (*probl
 	}
 	n := len(p.shapes)
 	p.pairs = make([]atomic.Pointer[view], n*n)
-	p.res = min(rasterRes, max(16, int(math.Sqrt(tableBudget/(float64(n*len(p.forms))/2+1)))))
+	p.res = min(rasterRes, max(16, int(math.Sqrt(tableBudget/(float64(n*p.numForms())/2+1)))))
+	p.recallTables(m)
 	return p, nil
 }
 
@@ -109,4 +111,13 @@ func (p *problem) addItem(fn string, i int) error {
 	}
 	p.turns = append(p.turns, ids)
 	return nil
+}
+
+// numForms counts the forms of the shapes.
+func (p *problem) numForms() int {
+	seen := map[int32]bool{}
+	for _, s := range p.shapes {
+		seen[s.id] = true
+	}
+	return len(seen)
 }

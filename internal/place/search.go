@@ -82,6 +82,9 @@ func (l *lane) try(best []spot, i int, o int32, x, y float64) []spot {
 // inside rounds a place and moves it into the rectangle; it fails for a shape
 // too large.
 func (l *lane) inside(o int32, x, y float64) (float64, float64, bool) {
+	if l.bays != nil {
+		return l.insideBay(o, x, y)
+	}
 	b := &l.p.shapes[o].box
 	x0, x1 := -float64(b.x0), l.w-float64(b.x1)
 	y0, y1 := -float64(b.y0), l.h-float64(b.y1)
@@ -92,6 +95,9 @@ func (l *lane) inside(o int32, x, y float64) (float64, float64, bool) {
 }
 
 func (l *lane) randX(o int32) float64 {
+	if l.bays != nil {
+		return l.randBay(o)
+	}
 	b := &l.p.shapes[o].box
 	return -float64(b.x0) + l.rng.Float64()*(l.w-float64(b.x1-b.x0))
 }

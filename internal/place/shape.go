@@ -87,9 +87,6 @@ func turned(l []pt, q int) []pt {
 	return out
 }
 
-// reach is the distance, as a part of a pair's mean size, over which the
-// severity of two circles fades beyond contact.
-
 // severity measures how badly b, moved by (x, y), overlaps a, assuming that
 // it does: the summed penetration of their inscribed circles, each pair times
 // the smaller radius. A circle pair out of contact counts on, fading, so that
@@ -105,7 +102,7 @@ func severity(a, b *solid, x, y float64) float64 {
 			if d < eps {
 				d = eps * eps / (2*eps - d)
 			}
-			sum += d * math.Min(p.r, q.r)
+			sum += d * min(p.r, q.r)
 		}
 	}
 	return math.Sqrt((sum + eps*eps) * math.Sqrt(a.weight*b.weight))

@@ -17,7 +17,7 @@ const lanes = 2 // searches side by side, whatever the workers
 // lane among equals.
 func strip(ctx context.Context, items []Item, height float64, opt Options) (Result, error) {
 	start := time.Now()
-	p, err := newProblem(ctx, "Strip", items, nil)
+	p, err := newProblem(ctx, "Strip", items, nil, nil)
 	if p == nil {
 		return Result{Stopped: true}, err
 	}

@@ -1,0 +1,37 @@
+package place
+
+// A Memory keeps what the search knows of pairs of outlines from one call to
+// the next with the same items, or some of them. The zero Memory is empty. It
+// is not for concurrent calls, and never changes a result.
+type Memory struct {
+	grid   grid
+	res    int
+	forms  map[string]*form
+	tables map[tableKey]*table
+	bytes  int
+}
+
+// recall takes over the forms of an earlier call on the same grid.
+func (p *problem) recall(m *Memory) {
+	if m != nil && m.grid == p.grid && m.forms != nil {
+		p.forms = m.forms
+	}
+}
+
+// recallTables takes over its tables, where they are as fine.
+func (p *problem) recallTables(m *Memory) {
+	if m == nil {
+		return
+	}
+	if m.grid == p.grid && m.res == p.res && m.tables != nil {
+		p.tables, p.bytes = m.tables, m.bytes
+	}
+	*m = Memory{grid: p.grid, res: p.res, forms: p.forms, tables: p.tables, bytes: p.bytes}
+}
+
+// remember notes the memory taken.
+func (p *problem) remember(m *Memory) {
+	if m != nil {
+		m.bytes = p.bytes
+	}
+}

@@ -13,7 +13,9 @@ func benchmarkBuild(b *testing.B, s Spec) {
 	}
 	gap := 0.0
 	for _, c := range d.Checks {
-		gap = max(gap, c.Value)
+		if c.Unit == "mm" {
+			gap = max(gap, c.Value)
+		}
 	}
 	b.ReportMetric(gap, "mm-gap")
 }
@@ -39,4 +41,14 @@ func BenchmarkModel(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+func BenchmarkBuildPlumbLaminate(b *testing.B) { benchmarkBuild(b, laminated(demo(), 3)) }
+
+func BenchmarkBuildFlaredLaminate(b *testing.B) {
+	s := flaredDemo()
+	s.Sweep = Sweep{Shape: "ogee", Sag: 18}
+	s.SideSweep = Sweep{Shape: "ogee", Sag: 12}
+	s.Ribs = Ribs{Spacing: 300, Depth: 60}
+	benchmarkBuild(b, laminated(s, 3))
 }

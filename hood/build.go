@@ -132,7 +132,9 @@ func (b *builder) shell() {
 		if b.Skirt > 0 {
 			b.add(b.frontSkirt())
 		}
-		b.add(b.flaredFront())
+		for _, p := range b.flaredFronts() {
+			b.add(p)
+		}
 	}
 	b.add(b.backPlate())
 	b.add(b.deckPlate())
@@ -149,9 +151,9 @@ func (b *builder) shell() {
 }
 
 func (b *builder) addFlared(hand string, f flare) {
-	plates := []plate{b.flaredSide(f)}
+	plates := b.flaredSides(f)
 	if b.Skirt > 0 {
-		plates = []plate{b.sideSkirt(f), plates[0]}
+		plates = append([]plate{b.sideSkirt(f)}, plates...)
 	}
 	for _, p := range plates {
 		if hand == "left" {

@@ -16,6 +16,15 @@ func (b *builder) addForms() {
 	if b.front.plies > 1 {
 		b.addForm("form-rib-front", b.front, b.Sweep.methodField("sweep"), b.frontWidth())
 	}
+	left, at := b.leftSweep()
+	for _, f := range []struct {
+		hand, field string
+		flare
+	}{{"left", left.methodField(at), b.left}, {"right", b.SideSweep.methodField("side_sweep"), b.right}} {
+		if f.plies > 1 {
+			b.addForm("form-rib-"+f.hand, f.section, f.field, b.Depth)
+		}
+	}
 }
 
 // addForm draws the ribs of one form. The back of the panel lies on their

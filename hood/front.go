@@ -48,9 +48,8 @@ func (b *builder) sweepPlates() []plate {
 	if b.front.plies == 0 {
 		return []plate{b.sweepPlate()}
 	}
-	m := b.frontBevel()
-	edge := plainEdge(b.frontWidth(), m)
-	return b.rolled("sweep", b.front, edge, b.front.pose(0))
+	edge := plumbEdge(b.frontWidth(), b.frontBevel())
+	return b.rolled("sweep", b.front, edge, edge, b.front.pose(0))
 }
 
 // kerf returns the kerf across a blank at a height.

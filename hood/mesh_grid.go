@@ -147,10 +147,17 @@ func (p Part) across(edge int, y, depth float64) float64 {
 
 // outAtAny is outAt for a path that rises or falls throughout.
 func outAtAny(p arc.Path, y float64) float64 {
-	if p.V[0].P.Y > p.V[len(p.V)-1].P.Y {
-		p = p.Reverse()
+	n := p.NumSegments()
+	if p.V[0].P.Y <= p.V[n].P.Y {
+		return outAt(p, y)
 	}
-	return outAt(p, y)
+	for i := n - 1; i >= 0; i-- {
+		s := arc.Segment{A: p.V[i+1].P, B: p.V[i].P, Turn: -p.V[i].Turn}
+		if x, ok := outOn(s, y, i == 0); ok {
+			return x
+		}
+	}
+	return math.NaN()
 }
 
 func (p placed) inSlot(y float64) bool {
@@ -164,7 +171,7 @@ func (p placed) inSlot(y float64) bool {
 
 // rabbets returns how wide the rabbets along the left and the right edge are.
 func (p placed) rabbets() (left, right float64) {
-	box := p.Outline.Bounds()
+	box := p.trimmedBox()
 	for _, k := range p.Work.Pockets {
 		a := k.Area.Bounds()
 		if a.Min.X <= box.Min.X+1e-9 {
@@ -175,6 +182,18 @@ func (p placed) rabbets() (left, right float64) {
 		}
 	}
 	return left, right
+}
+
+// trimmedBox returns the extent of the show face, of a ply after trimming.
+func (p placed) trimmedBox() r2.Box {
+	if !p.Ply {
+		return p.Outline.Bounds()
+	}
+	left, right := p.Edges[3].Show.Bounds(), p.Edges[1].Show.Bounds()
+	return r2.Box{
+		Min: r2.Vec{X: min(left.Min.X, right.Min.X), Y: min(left.Min.Y, right.Min.Y)},
+		Max: r2.Vec{X: max(left.Max.X, right.Max.X), Y: max(left.Max.Y, right.Max.Y)},
+	}
 }
 
 // meshRows returns the heights of the rows: where the board bends and where

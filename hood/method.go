@@ -124,9 +124,9 @@ func (s Spec) checkWays(c *checker) {
 	if s.way(s.Sweep) == asIs && s.Ribs.Spacing == 0 {
 		c.add("ribs.spacing", 0.0, "mm", "> 0, as a front bent as it is does not hold its curve without ribs", ErrPlace)
 	}
-	for _, p := range s.panels() {
-		if way := s.way(p.Sweep); way != "" && !s.plumb() {
-			c.add(p.methodField(p.path), way, "", "kerf, where a side is flared", ErrPlace)
+	for _, p := range s.panels()[1:] {
+		if s.way(p.Sweep) == asIs {
+			c.add(p.methodField(p.path), asIs, "", "kerf or laminate for a flared side, as only the front has ribs to hold a panel bent as it is", ErrPlace)
 		}
 	}
 	if s.LeftSweep.Shape == "" && s.LeftSweep.Method != "" {

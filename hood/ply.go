@@ -200,38 +200,37 @@ func (s section) faceSpan(depth, mid float64) (span, bool) {
 	return p, ok1 && ok2 && p.low < p.high
 }
 
+// backEnds returns where the back ends on the developed show face.
+func (s section) backEnds(t float64) (low, high float64) {
+	low, ok1 := s.cutBack(false, t)
+	high, ok2 := s.cutBack(true, t)
+	if !ok1 || !ok2 {
+		return math.NaN(), math.NaN()
+	}
+	return low, s.curve.ShowLength - high
+}
+
 // lineUp names the mark by which plies are stacked.
 const lineUp = "line up plies and form here"
 
-// plainEdges returns the edges of a ply between plumb cheeks, the glued panel
-// being wide and beveled there.
-func plainEdge(wide float64, bevel arc.Angle) func(depth [2]float64, faces [2]span) (left, right seamEdge, ok bool) {
-	return func(depth [2]float64, faces [2]span) (left, right seamEdge, ok bool) {
-		upright := func(i int) arc.Path {
-			x := wide/2 - depth[i]*math.Tan(float64(bevel))
-			return arc.Polyline(r2.Vec{X: x, Y: faces[i].low}, r2.Vec{X: x, Y: faces[i].high})
-		}
-		e := seamEdge{show: upright(0), back: upright(1), bevel: bevel}
-		return e, e, true
-	}
-}
-
 // rolled draws the plies of a section, or its one sheet, from the show face in.
-// Edge gives the edges of a ply between two depths.
-func (b *builder) rolled(name string, s section, edge func(depth [2]float64, faces [2]span) (left, right seamEdge, ok bool), pose Pose) []plate {
+// Left and right give the edges of each, outward.
+func (b *builder) rolled(name string, s section, left, right plyEdge, pose Pose) []plate {
 	out := make([]plate, 0, s.plies)
-	n := s.plies
+	n, middle := s.plies, 0.0
 	for i := range n {
 		d := [2]float64{s.depth(b.t, float64(i)), s.depth(b.t, float64(i+1))}
 		mid := (d[0] + d[1]) / 2
 		show, ok1 := s.faceSpan(d[0], mid)
 		back, ok2 := s.faceSpan(d[1], mid)
-		left, right, ok := edge(d, [2]span{show, back})
-		if !ok || !ok1 || !ok2 {
+		faces := [2]span{show, back}
+		l, ok3 := left(d, mid, faces)
+		r, ok4 := right(d, mid, faces)
+		if !ok1 || !ok2 || !ok3 || !ok4 {
 			b.faults.add("bend.ply.thickness", b.t/float64(n), "mm", "a panel longer than the bevels at its ends", ErrPlace)
 			return nil
 		}
-		p := b.blank(plyName(name, i, n), s, left, right)
+		p := b.blank(plyName(name, i, n), s, l, r)
 		p.material, p.density = b.plyMaterial()
 		p.thickness = b.t / float64(n)
 		if plywood(p.material) { // it bends across its face grain
@@ -246,7 +245,10 @@ func (b *builder) rolled(name string, s section, edge func(depth [2]float64, fac
 				p.sides[level].bevel = slope(run, b.t)
 			}
 		} else {
-			b.asPly(&p, s, i)
+			if i == 0 {
+				middle = p.middleAt(s.along(s.curve.ShowLength/2, mid))
+			}
+			b.asPly(&p, s, i, middle)
 		}
 		out = append(out, p)
 	}
@@ -276,35 +278,56 @@ func (s section) stretches(mid float64) []Stretch {
 	return out
 }
 
+// middleAt returns the middle between the left and the right edge at a height.
+func (p plate) middleAt(y float64) float64 {
+	return (outAtAny(p.sides[1].path, y) + outAtAny(p.sides[3].path, y)) / 2
+}
+
 // asPly gives a ply its blank, larger than the trimmed panel, and the lines to
-// glue and trim it by.
-func (b *builder) asPly(p *plate, s section, i int) {
+// stack and trim it by. Middle is where all plies of a panel are lined up
+// across.
+func (b *builder) asPly(p *plate, s section, i int, middle float64) {
 	trim := b.Bend.Trim
 	mid := s.depth(b.t, float64(i)+0.5)
 	net := s.curve.Plies.Lengths[i]
-	low, high := 0.0, net // what the bevels need beyond the curve's ends
-	left, right := math.Inf(1), math.Inf(-1)
+	low, high := 0.0, net // and what the bevels need beyond the curve's ends
 	for j := range p.sides {
 		q := &p.sides[j]
-		q.saw = q.bevel != 0 || trim > 0
+		q.saw = q.saw || q.bevel != 0 || trim > 0
 		for _, path := range []arc.Path{q.path, q.back} {
 			box := path.Bounds()
 			low, high = math.Min(low, box.Min.Y), math.Max(high, box.Max.Y)
-			left, right = math.Min(left, box.Min.X), math.Max(right, box.Max.X)
 		}
 	}
-	// All plies are as wide as the show face, so that their edges line up.
-	left, right = math.Min(left, -b.frontWidth()/2), math.Max(right, b.frontWidth()/2)
-	left, right, low, high = left-trim, right+trim, low-trim, high+trim
-	p.blank = arc.Rect(left, low, right, high)
+	low, high = low-trim, high+trim
+	least := 0.0
+	if b.plumb() { // all as wide as the show face, so that they line up
+		least = b.frontWidth() / 2
+	}
+	leftTrim := trim
+	if inset := p.sides[3].path.V[0].P.X; !b.plumb() && p.sides[3].bevel == 0 && inset > 0 { // the shoulder of a rabbet
+		leftTrim, p.sides[3].saw = 0, false
+	}
+	r0, r1 := p.sides[1].cover(low, high, 1, least, trim)
+	l0, l1 := p.sides[3].cover(low, high, -1, least, leftTrim)
+	p.blank = arc.Polygon(r2.Vec{X: l0, Y: low}, r2.Vec{X: r0, Y: low}, r2.Vec{X: r1, Y: high}, r2.Vec{X: l1, Y: high})
+	across := func(y float64) (left, right r2.Vec) {
+		f := (y - low) / (high - low)
+		return r2.Vec{X: l0 + f*(l1-l0), Y: y}, r2.Vec{X: r0 + f*(r1-r0), Y: y}
+	}
 	y := s.along(s.curve.ShowLength/2, mid)
-	p.marks = append(p.marks, Mark{lineUp, arc.Polyline(r2.Vec{X: left, Y: y}, r2.Vec{Y: y}, r2.Vec{X: right, Y: y})})
+	left, right := across(y)
+	at := r2.Vec{X: middle, Y: y}
+	p.marks = append(p.marks,
+		Mark{lineUp, arc.Polyline(left, at, right)},
+		Mark{"middle", arc.Polyline(r2.Vec{X: middle, Y: y - 20}, r2.Vec{X: middle, Y: y + 20})})
 	for _, end := range []struct {
 		name string
 		y    float64
 	}{{"lower end of the curve", 0}, {"upper end of the curve", net}} {
-		if end.y > low && end.y < high {
-			p.marks = append(p.marks, Mark{end.name, arc.Polyline(r2.Vec{X: left, Y: end.y}, r2.Vec{X: right, Y: end.y})})
+		if end.y > low+rounding && end.y < high-rounding {
+			left, right := across(end.y)
+			p.marks = append(p.marks, Mark{end.name, arc.Polyline(left, right)})
 		}
 	}
 	p.label = fmt.Sprintf("%s of %d", p.name, s.plies)
@@ -316,6 +339,39 @@ func (b *builder) asPly(p *plate, s section, i int) {
 	}
 	p.notes = append(p.notes, b.plyNotes(*p, s, i)...)
 }
+
+// cover returns where a straight line stands, low and high, that runs as the
+// side does, all of which and what is at least wanted lie within it by trim.
+func (s side) cover(low, high, out, least, trim float64) (x0, x1 float64) {
+	lowest, highest := s.path.V[0].P, s.path.V[len(s.path.V)-1].P
+	if lowest.Y > highest.Y {
+		lowest, highest = highest, lowest
+	}
+	slope := (highest.X - lowest.X) / (highest.Y - lowest.Y)
+	most := math.Inf(-1) // outward of the line through x = 0 at y = 0
+	if least > 0 {
+		most = least
+	}
+	for _, path := range []arc.Path{s.path, s.back} {
+		for i := range path.NumSegments() {
+			seg := path.Segment(i)
+			n := 1
+			if seg.Turn != 0 {
+				n = 8
+			}
+			for j := range n + 1 {
+				q, _ := seg.At(seg.Length() * float64(j) / float64(n))
+				most = math.Max(most, out*(q.X-slope*q.Y)+math.Abs(bulge(seg))/32)
+			}
+		}
+	}
+	most += trim * math.Hypot(1, slope)
+	return out*most + slope*low, out*most + slope*high
+}
+
+// bulge returns how far an arc stands off its chord; of an eighth of it, by a
+// 64th of that.
+func bulge(s arc.Segment) float64 { return s.Turn * s.Chord() / 2 }
 
 // plyNotes tells what has to be known of a ply at the bench.
 func (b *builder) plyNotes(p plate, s section, i int) []string {

@@ -23,27 +23,43 @@ func (p *proof) rabbet(hand string, f flare) {
 		if !ok {
 			continue
 		}
-		play, flush := side.rabbetPlay(back, edge.Show)
+		at := side.recessed(back)
+		if plies := p.plies(name); len(plies) > 0 {
+			side, at = recessedPlies(plies, back)
+		}
+		play, flush := side.rabbetPlay(back, edge.Show, at)
 		p.add("back to rabbet of "+name+": play off what is asked", math.Abs(play-p.b.Back.Clearance), p.facet(side)+more, "mm")
 		p.add("back to rabbet of "+name+": off flush", flush, rounding, "mm")
 	}
 }
 
+// A recessed is where a side's rabbet is: the depth of its floor, and where
+// across the part its shoulder stands.
+type recessed struct{ floor, shoulder float64 }
+
+// recessed returns where the rabbet of a side is, or without one its back face.
+func (side placed) recessed(back placed) recessed {
+	at := recessed{floor: side.Thickness}
+	if left, right := side.rabbets(); left+right > 0 {
+		at.floor -= side.Work.Pockets[0].Depth
+		at.shoulder = left
+		if box := side.trimmedBox(); right > 0 {
+			at.shoulder = box.Max.X - right
+		} else if side.Ply {
+			at.shoulder = box.Min.X + left
+		}
+	} else {
+		in, _ := side.pose.local(back.pose.At)
+		at.shoulder = in.X
+	}
+	return at
+}
+
 // rabbetPlay returns the room between the edge of the back and the floor of
 // the rabbet where it is farthest from none, and how far the back's front face
 // is from the rabbet's shoulder.
-func (side placed) rabbetPlay(back placed, edge arc.Path) (play, flush float64) {
-	floor, shoulder := side.Thickness, 0.0
-	if left, right := side.rabbets(); left+right > 0 {
-		floor -= side.Work.Pockets[0].Depth
-		shoulder = left
-		if right > 0 {
-			shoulder = side.Outline.Bounds().Max.X - right
-		}
-	} else {
-		at, _ := side.pose.local(back.pose.At)
-		shoulder = at.X
-	}
+func (side placed) rabbetPlay(back placed, edge arc.Path, in recessed) (play, flush float64) {
+	floor, shoulder := in.floor, in.shoulder
 	low, high := side.levels(floor)
 	first := true
 	for _, y := range side.breaks {
@@ -70,7 +86,7 @@ func (p *proof) deck(front string) {
 	p.add("deck to "+front, p.meets(deck, "bottom", sweep), p.facet(sweep), "mm")
 	for _, hand := range []string{"left", "right"} {
 		if side, ok := p.parts["sweep-"+hand]; ok {
-			p.add("deck to "+side.Name, p.meets(deck, hand, side), p.facet(side), "mm")
+			p.add("deck to "+side.Name, p.meets(deck, hand, p.back(side.Name)), p.facet(side), "mm")
 			continue
 		}
 		p.sideFit(deck, hand)

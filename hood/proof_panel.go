@@ -29,6 +29,11 @@ func (p *proof) spread(s section) float64 {
 		low /= 2
 	}
 	most := math.Max(low, math.Abs(float64(s.curve.High)))
+	if s.plies > 0 { // it leans on between its show edge and where the bevel ends
+		last := s.sweep.Segment(s.sweep.NumSegments() - 1)
+		most += p.b.t * math.Tan(low) / math.Max(p.b.t, s.sweep.Segment(0).Radius()-p.b.t)
+		most = math.Max(most, math.Abs(float64(s.curve.High))+p.b.t*math.Tan(math.Abs(float64(s.upper)))/math.Max(p.b.t, last.Radius()-p.b.t))
+	}
 	return p.b.Back.Clearance * (1/math.Cos(most) - 1)
 }
 

@@ -248,26 +248,80 @@ func (p *proof) glueLine(a, b placed) {
 	for _, name := range []string{"bottom", "right", "top", "left"} {
 		e, _ := a.Edge(name)
 		f, _ := b.Edge(name)
+		if step(a, e, b, f) { // into the rabbet for the back
+			continue
+		}
 		for i, j := range [2]int{0, len(e.Back.V) - 1} {
 			k := [2]int{0, len(f.Show.V) - 1}[i]
-			off = math.Max(off, r3.Norm(r3.Sub(a.point(e.Back.V[j].P, a.Thickness), b.point(f.Show.V[k].P, 0))))
+			d := r3.Sub(a.point(e.Back.V[j].P, a.Thickness), b.point(f.Show.V[k].P, 0))
+			if name == "bottom" || name == "top" { // how far along the corner is, the upright edges tell
+				d = r3.Sub(d, r3.Scale(r3.Dot(d, a.pose.Right), a.pose.Right))
+			}
+			off = math.Max(off, r3.Norm(d))
 		}
 	}
 	p.add(a.Name+" to "+b.Name+": trimmed edges off flush", off, 10*rounding, "mm")
 }
 
+// step reports whether the later of two plies stops short of the other along an
+// upright edge in a straight line, as it does in the rabbet for the back.
+func step(a placed, e Edge, b placed, f Edge) bool {
+	if e.Name == "bottom" || e.Name == "top" || e.Bevel != 0 || f.Bevel != 0 {
+		return false
+	}
+	in := func(p placed, q r2.Vec) float64 { return r3.Dot(p.point(q, 0), a.pose.Right) }
+	low := in(b, f.Show.V[0].P) - in(a, e.Back.V[0].P)
+	high := in(b, f.Show.V[1].P) - in(a, e.Back.V[1].P)
+	return math.Abs(low-high) < rounding && math.Abs(low) > rounding
+}
+
 // short returns how far the edges of the trimmed panel lie outside what is cut
 // of a ply.
 func (p placed) short() float64 {
-	cut := p.Outline.Bounds()
 	most := 0.0
-	for _, e := range p.Edges {
-		for _, path := range []arc.Path{e.Show, e.Back} {
-			box := path.Bounds()
-			most = math.Max(most, math.Max(math.Max(cut.Min.X-box.Min.X, cut.Min.Y-box.Min.Y), math.Max(box.Max.X-cut.Max.X, box.Max.Y-cut.Max.Y)))
+	for i := range p.Outline.Outer.NumSegments() { // which is convex
+		cut := p.Outline.Outer.Segment(i)
+		in, _ := endNormals(cut)
+		for _, e := range p.Edges {
+			for _, path := range []arc.Path{e.Show, e.Back} {
+				for _, v := range path.V {
+					most = math.Max(most, -r2.Dot(r2.Sub(v.P, cut.A), in))
+				}
+			}
 		}
 	}
 	return most
+}
+
+// recessedPlies returns the ply that has the floor of the rabbet for the back,
+// and where the rabbet is on it: a groove in the ply, or where the next one
+// stops short. The next one's edge then is the shoulder.
+func recessedPlies(plies []placed, back placed) (placed, recessed) {
+	for i, ply := range plies {
+		if left, right := ply.rabbets(); left+right > 0 {
+			return ply, ply.recessed(back)
+		}
+		if i == 0 {
+			continue
+		}
+		rear, before := ply.rearAt(), plies[i-1].rearAt()
+		if math.Abs(r3.Dot(r3.Sub(rear, before), ply.pose.Right)) > rounding {
+			in := r3.Dot(r3.Sub(rear, plies[i-1].pose.At), ply.pose.Right)
+			return plies[i-1], recessed{plies[i-1].Thickness, in}
+		}
+	}
+	last := plies[len(plies)-1]
+	return last, last.recessed(back)
+}
+
+// rearAt returns a point of the edge of a side's ply that is nearest to the wall.
+func (p placed) rearAt() r3.Vec {
+	a := p.point(p.Edges[1].Show.V[0].P, 0)
+	b := p.point(p.Edges[3].Show.V[0].P, 0)
+	if a.Y < b.Y {
+		return a
+	}
+	return b
 }
 
 // forms lets each form go: bent on it, the pack springs back to what its plies

@@ -143,20 +143,27 @@ func kerfsOf(p bend.Plan, bends ...bend.Bend) Kerfs {
 func outAt(p arc.Path, z float64) float64 {
 	n := p.NumSegments()
 	for i := range n {
-		s := p.Segment(i)
-		if z > s.B.Y && i < n-1 {
-			continue
+		if x, ok := outOn(p.Segment(i), z, i == n-1); ok {
+			return x
 		}
-		if s.Turn == 0 || z <= s.A.Y || z >= s.B.Y {
-			f := 0.0
-			if s.B.Y > s.A.Y {
-				f = (z - s.A.Y) / (s.B.Y - s.A.Y)
-			}
-			return s.A.X + f*(s.B.X-s.A.X)
-		}
-		return atHeight(s, z).X
 	}
 	return math.NaN()
+}
+
+// outOn is outAt for one segment of the path. It reports false where the path
+// goes on to the height beyond it.
+func outOn(s arc.Segment, z float64, last bool) (float64, bool) {
+	if z > s.B.Y && !last {
+		return 0, false
+	}
+	if s.Turn == 0 || z <= s.A.Y || z >= s.B.Y {
+		f := 0.0
+		if s.B.Y > s.A.Y {
+			f = (z - s.A.Y) / (s.B.Y - s.A.Y)
+		}
+		return s.A.X + f*(s.B.X-s.A.X), true
+	}
+	return atHeight(s, z).X, true
 }
 
 // atHeight returns the point of a rising arc at a height between its ends, by

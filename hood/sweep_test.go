@@ -95,8 +95,10 @@ func randomWay(r *rand.Rand, s Spec) Spec {
 	if r.IntN(3) == 0 {
 		s.Sweep.Method, s.SideSweep.Method = way(), way()
 	}
-	if !s.plumb() {
-		s.Bend.Method, s.Sweep.Method, s.SideSweep.Method = "", "", ""
+	for _, w := range []*Sweep{&s.SideSweep, &s.LeftSweep} { // sides have no ribs
+		if s.way(*w) == asIs && (w == &s.SideSweep || w.Shape != "") {
+			w.Method = "kerf"
+		}
 	}
 	if s.uses(laminate) || s.uses(asIs) {
 		s.Bend.Ply.Material = []string{"", "mdf", "plywood", "birch plywood"}[r.IntN(4)]

@@ -21,6 +21,15 @@
 // bevel above 0 makes the back face smaller; one below 0 undercuts the show
 // face, which a cutter from above cannot do, and is listed as finished by saw.
 //
+// # Ways to bend
+//
+// A curved panel is kerfed across its back; laminated of plies, each cut to the
+// length of its own middle, over size, and trimmed after glue-up on a form that
+// allows for springback; or bent as it is, in one sheet that ribs hold. A spec
+// says which for all panels (bend.method) and for each (sweep.method,
+// side_sweep.method, left_sweep.method). The ribs of a form are parts to cut,
+// but not parts of the hood.
+//
 // # The proof
 //
 // Build folds every flat part back from its blank, kerfs and bevels alone,

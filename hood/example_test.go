@@ -42,6 +42,40 @@ func ExampleBuild() {
 	// deck          944.0 x  264.8 mm
 }
 
+// A front of three plies: each has a length of its own, and the form is bent
+// more than the panel, which springs back.
+func ExampleBuild_laminated() {
+	s := canalHouse()
+	s.Bend = hood.Bend{Method: "laminate", Strain: 0.008, Trim: 10, Ply: hood.Ply{Material: "plywood", Thickness: 6}}
+	d, err := hood.Build(s)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p := d.Front.Plies
+	fmt.Printf("%d plies, strained by %.2f %%\n", p.Count, 100*p.Strain)
+	fmt.Printf("radius %.1f mm, on the form %.1f mm\n", d.Front.Radius, p.FormRadius)
+	for i, l := range p.Lengths {
+		fmt.Printf("ply %d: %.2f mm\n", i+1, l)
+	}
+	for _, p := range d.Parts {
+		if p.Ply || p.Form {
+			length, width := p.Size()
+			fmt.Printf("%d %s, %.1f x %.1f mm\n", p.Copies(), p.Name, length, width)
+		}
+	}
+	// Output:
+	// 3 plies, strained by 0.20 %
+	// radius 1716.6 mm, on the form 1524.8 mm
+	// ply 1: 743.89 mm
+	// ply 2: 746.49 mm
+	// ply 3: 749.08 mm
+	// 1 sweep-ply-1, 1000.0 x 763.9 mm
+	// 1 sweep-ply-2, 1000.0 x 766.5 mm
+	// 1 sweep-ply-3, 1000.0 x 769.1 mm
+	// 2 form-rib-front, 762.9 x 119.9 mm
+}
+
 // A spec reports all its faults at once, each with the path of its field.
 func ExampleSpec_Validate() {
 	s := canalHouse()

@@ -80,6 +80,9 @@ func (p plate) finish() (Part, bool) {
 		Kerfs: slices.Clone(p.kerfs), Bent: slices.Clone(p.bent), Ply: ply,
 		Work: p.work(), Label: cmp.Or(p.label, p.name), Notes: p.notes, Marks: p.marks, Pose: p.pose, cells: p.cells,
 	}
+	if ply {
+		out.Notes = append(slices.Clone(out.Notes), p.trimNote())
+	}
 	out.setEdges(p)
 	// The area at a depth is a polynomial of second degree in it, or all but,
 	// so that Simpson's rule is exact.

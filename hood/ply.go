@@ -3,6 +3,7 @@ package hood
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
@@ -334,10 +335,22 @@ func (b *builder) asPly(p *plate, s section, i int, middle float64) {
 	switch i {
 	case 0:
 		p.label += ", show face"
+		p.marks = append(p.marks, Mark{"trim here on the show face", p.trimLine(func(q side) arc.Path { return q.path })})
 	case s.plies - 1:
 		p.label += ", on the form"
+		p.marks = append(p.marks, Mark{"trim here on the back", p.trimLine(func(q side) arc.Path { return q.back })})
 	}
 	p.notes = append(p.notes, b.plyNotes(*p, s, i)...)
+}
+
+// trimLine joins one face of all sides.
+func (p plate) trimLine(of func(side) arc.Path) arc.Path {
+	out := arc.Path{Closed: true}
+	for _, q := range p.sides {
+		path := of(q)
+		out.V = append(out.V, path.V[:len(path.V)-1]...)
+	}
+	return out
 }
 
 // cover returns where a straight line stands, low and high, that runs as the
@@ -382,18 +395,19 @@ func (b *builder) plyNotes(p plate, s section, i int) []string {
 	length := func(mm float64) string { return arc.FormatLength(mm, unit) }
 	return []string{
 		fmt.Sprintf("net length %s along its middle, from end to end of the curve; cut %s over on every side", length(s.curve.Plies.Lengths[i]), length(b.Bend.Trim)),
-		b.trimNote(p),
 	}
 }
 
 // trimNote tells how the glued panel is trimmed.
-func (b *builder) trimNote(p plate) string {
-	trim := "finish by saw after glue-up:"
-	for j, q := range p.sides {
-		if j > 0 {
-			trim += ","
+func (p plate) trimNote() string {
+	var cuts []string
+	for _, q := range p.sides {
+		if q.saw {
+			cuts = append(cuts, fmt.Sprintf("%s %.2f°", q.name, q.bevel.Degrees()))
 		}
-		trim += fmt.Sprintf(" %s %.2f°", q.name, q.bevel.Degrees())
 	}
-	return trim + " off square"
+	if len(cuts) == 0 {
+		return "nothing to trim after glue-up"
+	}
+	return "finish by saw after glue-up: " + strings.Join(cuts, ", ") + " off square"
 }

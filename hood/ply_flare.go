@@ -2,6 +2,7 @@ package hood
 
 import (
 	"math"
+	"slices"
 
 	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -146,8 +147,8 @@ func (b *builder) flaredFronts() []plate {
 	}
 	out := b.rolled("sweep-front", b.front, edge(b.right), edge(b.left), b.front.pose(0))
 	for _, f := range []flare{b.left, b.right} {
-		if f.flared() && f.varies() && len(out) > 0 {
-			out[0].notes = append(out[0].notes, b.seamNote(f))
+		if note := b.seamNote(f); f.flared() && f.varies() && len(out) > 0 && !slices.Contains(out[0].notes, note) {
+			out[0].notes = append(out[0].notes, note)
 		}
 	}
 	return out

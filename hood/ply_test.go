@@ -238,3 +238,81 @@ func TestWayFaults(t *testing.T) {
 	s.Bend.KerfWidth, s.Bend.Web, s.Bend.Facet = 0, 0, 0
 	assert.NoError(t, s.Validate(), "plies need no kerfs")
 }
+
+// The glued pack is cut straight from the line of its show face to that of its
+// back: between them the cut leaves the true corner of the two surfaces at that
+// depth by hundredths of a millimetre, and on both panels alike.
+func TestPliesAtTheSeam(t *testing.T) {
+	s := laminated(flaredDemo(), 4)
+	b := builder{Spec: s, t: s.Board.Thickness, faults: checker{fn: "test"}}
+	b.sections()
+	b.shell()
+	require.NoError(t, b.faults.err())
+	p := proof{b: &b, parts: map[string]placed{}, inner: map[string]placed{}}
+	for _, part := range b.parts {
+		f, err := fold(part)
+		require.NoError(t, err)
+		p.parts[part.Name] = f
+	}
+	for i := range 4 {
+		ply := p.parts[fmt.Sprintf("sweep-front-ply-%d", i+1)]
+		e, ok := ply.Edge("left") // the hood's right
+		require.True(t, ok)
+		for depth, v := range map[float64]arc.Path{float64(i) * 4.75: e.Show, float64(i+1) * 4.75: e.Back} {
+			side, front := b.right.section, b.front
+			require.True(t, side.fold(b.rightEnds(), depth+1e-9))
+			require.True(t, front.fold(b.frontEnds(), depth+1e-9))
+			on := depth - float64(i)*4.75
+			for j := range v.NumSegments() {
+				q, _ := v.Segment(j).At(v.Segment(j).Length() / 2)
+				at := ply.point(q, on)
+				if at.Z < b.Skirt || at.Z > b.Height {
+					continue
+				}
+				assert.InDelta(t, outAt(front.inner, at.Z), at.Y, 1e-6, "on its own surface")
+				assert.InDelta(t, outAt(side.inner, at.Z), at.X, 0.05, "ply %d at %.0f", i+1, at.Z)
+			}
+		}
+	}
+}
+
+// The rabbet for the back runs through the inner plies of a side: those in it
+// stop at its shoulder, one that it goes into has a groove.
+func TestRabbetInPlies(t *testing.T) {
+	for rabbet, want := range map[float64][4]float64{ // depth of the groove; -1 stops short
+		0: {}, 4.75: {0, 0, 0, -1}, 6: {0, 0, 1.25, -1}, 9.5: {0, 0, -1, -1}, 3: {0, 0, 0, 3},
+	} {
+		s := laminated(flaredDemo(), 4)
+		s.Back.Rabbet, s.Bend.Trim = rabbet, 10
+		d, err := Build(s)
+		require.NoError(t, err)
+		for i, depth := range want {
+			p, ok := d.Part(fmt.Sprintf("sweep-right-ply-%d", i+1))
+			require.True(t, ok)
+			rear, _ := p.Edge("left")
+			first, _ := d.Part("sweep-right-ply-1")
+			zero, _ := first.Edge("left")
+			short := rear.Show.V[0].P.X + p.Pose.At.Y - zero.Show.V[0].P.X - first.Pose.At.Y
+			if depth == -1 {
+				assert.InDelta(t, 12, short, 1e-9, "the back's thickness")
+				continue
+			}
+			assert.InDelta(t, 0, short, 1e-9)
+			if depth == 0 {
+				assert.Empty(t, p.Work.Pockets)
+			} else {
+				assert.InDelta(t, depth, p.Work.Pockets[0].Depth, 1e-9)
+			}
+		}
+		checkModel(t, d)
+	}
+}
+
+// A board whose material has a limit of its own needs no strain in the spec.
+func TestWaysByMaterial(t *testing.T) {
+	s := demo()
+	s.Bend.Strain = 0
+	ways, err := s.Ways()
+	require.NoError(t, err)
+	assert.Len(t, ways, 3)
+}

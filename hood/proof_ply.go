@@ -374,8 +374,11 @@ func springOff(rib Part, plies []placed) float64 {
 
 // formOf names the panel that is bent on a form.
 func formOf(rib string, plumb bool) string {
-	if plumb {
+	switch {
+	case plumb:
 		return "sweep"
+	case rib == "form-rib-sides":
+		return "sweep-right"
 	}
 	return "sweep" + rib[len("form-rib"):]
 }

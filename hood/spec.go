@@ -127,7 +127,7 @@ type Bend struct {
 // A Ply is the sheet that plies are cut from.
 type Ply struct {
 	Material  string  `json:"material" doc:"name of the material; empty means that of the board"`
-	Thickness float64 `json:"thickness" unit:"mm" doc:"true thickness of a ply, of which a whole number, two or more, makes the thickness of the board; 0 where no panel is laminated"`
+	Thickness float64 `json:"thickness" unit:"mm" doc:"true thickness of a ply with its share of the glue, of which a whole number, two or more, makes the thickness of the board; 0 where no panel is laminated"`
 	Density   float64 `json:"density" unit:"kg/m3" doc:"density; 0 means that of the material, where it is known by name"`
 	Sheets    []Sheet `json:"sheets" doc:"the sheets it comes in; none means sheets of the board's sizes, of unknown price"`
 }

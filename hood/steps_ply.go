@@ -27,11 +27,7 @@ func (s *stepper) panelOfPlies(name string, first Part) {
 	plies := s.has(name + "-ply-")
 	n := strings.Count(plies, ",") + 1
 	c := s.curveOf(name)
-	form := "form-rib-front"
-	if p, ok := s.d.Part("form-rib" + strings.TrimPrefix(name, "sweep")); ok {
-		form = p.Name
-	}
-	if p, ok := s.d.Part(form); ok {
+	if p, ok := s.form(name); ok {
 		s.say("Set up the form of %s: %d of %s, their faces in line and square across, no farther apart than they are drawn for, under a skin that bends. Its tightest radius inside the bend is %s: bent more than the panel, so that it springs back to its curve.",
 			name, p.Copies(), p.Name, s.length(c.Plies.FormRadius))
 	}
@@ -43,6 +39,16 @@ func (s *stepper) panelOfPlies(name string, first Part) {
 		cuts = append(cuts, fmt.Sprintf("%s %.2f° off square", e.Name, e.Bevel.Degrees()))
 	}
 	s.say("Trim the glued %s to the lines on its faces: %s.", name, strings.Join(cuts, ", "))
+}
+
+// form returns the rib of the form of a panel.
+func (s *stepper) form(panel string) (Part, bool) {
+	for _, name := range []string{"form-rib" + strings.TrimPrefix(panel, "sweep"), "form-rib-sides"} {
+		if p, ok := s.d.Part(name); ok && panel != "sweep" {
+			return p, true
+		}
+	}
+	return s.d.Part("form-rib-front")
 }
 
 // curveOf returns the curve of a panel by its name.

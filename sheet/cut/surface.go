@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/exact"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -73,21 +74,28 @@ func crosses(s arc.Segment, b r2.Box, p r2.Vec) bool {
 	if p.Y < b.Min.Y || p.Y > b.Max.Y || p.X > b.Max.X {
 		return false
 	}
-	// The chord, and then the piece between it and the arc.
-	odd := (s.A.Y > p.Y) != (s.B.Y > p.Y) && p.X < s.A.X+(p.Y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)
-	if s.Turn != 0 && inCap(s, p) {
+	// The chord, and then the piece between it and the arc. Both have to agree
+	// on which side of the chord p is, or a point on the chord of two arcs would
+	// be in both pieces or in neither.
+	left := leftOf(s, p)
+	odd := (s.A.Y > p.Y) != (s.B.Y > p.Y) && left == (s.B.Y > s.A.Y)
+	if s.Turn != 0 && left == (s.Turn < 0) && r2.Norm(r2.Sub(p, s.Center())) < s.Radius() {
 		odd = !odd
 	}
 	return odd
 }
 
-// inCap reports whether p lies between an arc and its chord.
-func inCap(s arc.Segment, p r2.Vec) bool {
-	side := r2.Cross(r2.Sub(s.B, s.A), r2.Sub(p, s.A))
-	if (side < 0) != (s.Turn > 0) {
-		return false
+// leftOf reports whether p is to the left of a chord. A point on it counts as
+// one beside it with more x, or where the chord is level, with more y.
+func leftOf(s arc.Segment, p r2.Vec) bool {
+	side := exact.Orient(s.A, s.B, p)
+	switch {
+	case side != 0:
+		return side > 0
+	case s.A.Y != s.B.Y:
+		return s.B.Y < s.A.Y
 	}
-	return r2.Norm(r2.Sub(p, s.Center())) < s.Radius()
+	return s.B.X > s.A.X
 }
 
 // A slotFloor is a slot in its own frame.

@@ -74,6 +74,12 @@ func (p *planner) piece(q *piece) error {
 		if err != nil {
 			return err
 		}
+		if p.loose(h, ways) {
+			if err := p.clearOpening(q, i, h); err != nil {
+				return err
+			}
+			continue
+		}
 		p.profile(q, OpeningCut, h, ways)
 		if p.lodges(h) {
 			p.regroup(len(ways), firstGroup(q))

@@ -24,7 +24,19 @@ func (p *planner) pocket(q *piece, i int, k Pocket) error {
 	for _, l := range k.Area.Loops() {
 		p.corners(q, PocketCut, l.Reverse(), p.mill.Diameter/2)
 	}
-	p.clear(q, levels, p.top-k.Depth, k.Depth)
+	p.clear(q, PocketCut, levels, p.top-k.Depth, k.Depth)
+	return nil
+}
+
+// clearOpening cuts all of an opening away, so that no piece comes loose in it.
+func (p *planner) clearOpening(q *piece, i int, loop arc.Path) error {
+	what := fmt.Sprintf("Outline.Holes[%d]", i)
+	levels, err := p.levels(arc.Region{Outer: loop.Reverse()})
+	if err != nil {
+		return p.fault(q, what, p.mill.Diameter, "mm", "a cutter that gets round it: "+err.Error(), ErrNoWay)
+	}
+	p.corners(q, OpeningCut, loop, p.mill.Diameter/2)
+	p.clear(q, OpeningCut, levels, -p.opt.Through, p.top+p.opt.Through)
 	return nil
 }
 
@@ -63,7 +75,7 @@ func (p *planner) levels(area arc.Region) ([][]track, error) {
 
 // clear cuts the loops of a pocket. From a loop it goes straight on to the
 // next one where that is a step away; else it goes up and enters anew.
-func (p *planner) clear(q *piece, levels [][]track, to, depth float64) {
+func (p *planner) clear(q *piece, kind Kind, levels [][]track, to, depth float64) {
 	for _, c := range chains(levels, p.opt.Step*p.mill.Diameter) {
 		w := p.pen(p.mill)
 		z := p.top
@@ -83,7 +95,7 @@ func (p *planner) clear(q *piece, levels [][]track, to, depth float64) {
 			w.outward(c, p.opt.Step*p.mill.Diameter, next)
 			z = next
 		}
-		p.keep(w, q, PocketCut, depth, 0)
+		p.keep(w, q, kind, depth, 0)
 	}
 }
 

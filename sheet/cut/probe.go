@@ -225,7 +225,8 @@ func (f *field) bevelEdges(i int, g *grid) {
 
 // faces sets the probes of the grid. Where no edge is near, one with the
 // cutter grown stands for all that is protected in its cell, and one with the
-// cutter shrunk for all that is asked.
+// cutter shrunk for all that is asked, or several where a cutter so shrunk
+// would not reach from one track of a pocket to the next.
 func (f *field) faces(i int, g *grid) {
 	s := &f.surface[i]
 	half := g.cell / math.Sqrt2
@@ -243,7 +244,26 @@ func (f *field) faces(i int, g *grid) {
 		d.high = math.Inf(1)
 		f.add(p, d, i, half)
 		if asked.low = -s.through; !math.IsInf(asked.high, 1) {
-			f.add(p, asked, i, -half)
+			f.split(p, asked, i, g.cell)
 		}
 	})
+}
+
+// split sets the probes that stand for all of a cell that has to be cut. The
+// middle of a pocket lies up to a step off the last track, so a cutter of
+// radius r still has r − step to spare.
+func (f *field) split(p r2.Vec, d demand, piece int, cell float64) {
+	mill, _ := f.opt.mill()
+	spare := (0.5 - f.opt.Step) * mill.Diameter
+	n := 1
+	if spare > 0 {
+		n = int(math.Min(8, math.Max(1, math.Ceil(cell/math.Sqrt2/spare))))
+	}
+	part := cell / float64(n)
+	for y := range n {
+		for x := range n {
+			at := r2.Vec{X: (float64(x) + 0.5) * part, Y: (float64(y) + 0.5) * part}
+			f.add(r2.Add(p, r2.Sub(at, r2.Vec{X: cell / 2, Y: cell / 2})), d, piece, -part/math.Sqrt2)
+		}
+	}
 }

@@ -23,6 +23,7 @@ func (p *planner) ways(q *piece, what string, loop arc.Path) ([]way, error) {
 	if len(found) == 0 {
 		return nil, p.fault(q, what, p.mill.Diameter, "mm", "a cutter narrower than it", ErrNoWay)
 	}
+	short, frees := p.short(loop), p.frees(loop)
 	var out []way
 	for _, l := range found {
 		if p.opt.Climb {
@@ -30,9 +31,46 @@ func (p *planner) ways(q *piece, what string, loop arc.Path) ([]way, error) {
 		}
 		t := newTrack(l)
 		t = t.from(t.longest())
-		out = append(out, way{t, p.tabs(q, t)})
+		v := way{t: t}
+		if frees {
+			v.tabs = p.tabs(q, t, short)
+		}
+		out = append(out, v)
 	}
 	return out, nil
+}
+
+// fewTabs is how long the edge of an opening may be that needs no two tabs, in
+// widths of a tab and the cutter together.
+const fewTabs = 24
+
+// short reports whether a loop is that of a small opening.
+func (p *planner) short(loop arc.Path) bool {
+	return loop.Area() < 0 && loop.Length() <= fewTabs*(p.opt.TabWidth+p.mill.Diameter)
+}
+
+// loose reports whether the waste of a small opening would come loose, for want
+// of a straight edge as long as a tab.
+func (p *planner) loose(loop arc.Path, ways []way) bool {
+	if p.opt.NoTabs || !p.short(loop) || !p.frees(loop) {
+		return false
+	}
+	for _, w := range ways {
+		if len(w.tabs) == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// frees reports whether what is cut inside of a loop leaves a piece. In a small
+// opening no wider than two cutters it does not.
+func (p *planner) frees(loop arc.Path) bool {
+	if !p.short(loop) {
+		return true
+	}
+	left, err := loop.Offset(p.mill.Diameter, arc.OffsetOptions{})
+	return err != nil || len(left) > 0
 }
 
 // profile cuts along the ways of a loop, through the sheet.
@@ -87,8 +125,8 @@ func (p *planner) tabSpan() float64 {
 // tabs returns where along the way of the axis the middles of the tabs are:
 // spread evenly over what is neither beveled nor near a corner, or over what
 // is not beveled, or over all of it, the first of these that has room for two;
-// and clear of the entry.
-func (p *planner) tabs(q *piece, t track) []float64 {
+// and clear of the entry. In a small opening only the first will do.
+func (p *planner) tabs(q *piece, t track, short bool) []float64 {
 	if p.opt.NoTabs {
 		return nil
 	}
@@ -104,7 +142,7 @@ func (p *planner) tabs(q *piece, t track) []float64 {
 				room = append(room, s)
 			}
 		}
-		if best = spread(room, want, 2*half); len(best) >= 2 {
+		if best = spread(room, want, 2*half); len(best) >= 2 || short {
 			break
 		}
 	}

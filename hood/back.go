@@ -41,6 +41,8 @@ func (b *builder) backPlate() plate {
 	for _, o := range b.Back.Openings {
 		p.holes = append(p.holes, o.loop(0).Reverse())
 	}
+	b.cutSlots(&p)
+	p.pockets = b.cleatPins(-1)
 	return p
 }
 

@@ -12,6 +12,7 @@ type builder struct {
 	front  section
 	right  flare // outward from x = 0; the zero flare where plumb
 	left   flare
+	tabs   []tabRow
 	parts  []Part
 	faults checker
 }
@@ -120,6 +121,7 @@ func (b *builder) board(name string) plate {
 
 // shell makes the parts of the case.
 func (b *builder) shell() {
+	b.placeTabs()
 	b.sides()
 	if b.plumb() {
 		if b.Skirt > 0 {

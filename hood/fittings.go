@@ -18,6 +18,8 @@ func (s Spec) checkFittings(c *checker) {
 	}
 	c.notNegative("ribs.clearance", s.Ribs.Clearance, "mm")
 	s.checkDado(c)
+	s.checkTabs(c)
+	s.checkPins(c)
 	if a := s.Molding.Spring; !(a >= 0 && a < 90*arc.Degree) || s.Molding.Crown && a == 0 {
 		c.add("molding.spring", a.Degrees(), "deg", "over 0 and under 90", arc.ErrRange)
 	}

@@ -17,12 +17,7 @@ func (b *builder) addCleat() {
 	}
 	top := b.Height - t
 	depth := b.t - b.Back.Rabbet
-	half := math.Inf(1)
-	for _, z := range []float64{top, top - h - h} {
-		half = math.Min(half, outAt(b.inside(b.right, b.rightEnds(), b.t), z))
-		half = math.Min(half, outAt(b.inside(b.left, b.leftEnds(), b.t), z))
-	}
-	half -= b.Cleat.Short / 2
+	half := b.cleatHalf()
 	if half <= h || depth < 0 {
 		b.faults.add("cleat.short", b.Cleat.Short, "mm", "strips longer than they are high", ErrPlace)
 		return
@@ -30,6 +25,7 @@ func (b *builder) addCleat() {
 	p := b.board("cleat")
 	p.sides = rectangle(-half, top-h, half, top, [4]arc.Angle{45 * arc.Degree, 0, 0, 0})
 	p.pose = Pose{Right: r3.Vec{X: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: 1}}
+	p.pockets = b.cleatPins(1)
 	p.notes = []string{"screw and glue to the back, 45 degree edge down, its point against the wall"}
 	b.add(p)
 	q := b.board("cleat-wall")
@@ -38,6 +34,17 @@ func (b *builder) addCleat() {
 	q.pose = Pose{At: r3.Vec{Y: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}}
 	q.notes = []string{"fix level to the framing of the wall, 45 degree edge up, its point away from the wall"}
 	b.add(q)
+}
+
+// cleatHalf returns half the length of the cleat.
+func (b *builder) cleatHalf() float64 {
+	half := math.Inf(1)
+	top, h := b.Height-b.t, b.Cleat.Height
+	for _, z := range []float64{top, top - h - h} {
+		half = math.Min(half, outAt(b.inside(b.right, b.rightEnds(), b.t), z))
+		half = math.Min(half, outAt(b.inside(b.left, b.leftEnds(), b.t), z))
+	}
+	return half - b.Cleat.Short/2
 }
 
 // addBlocks draws the corner blocks: triangles in the front corners of the
@@ -65,6 +72,7 @@ func (b *builder) addBlocks() {
 		{name: "side", path: arc.Polyline(r2.Vec{}, r2.Vec{Y: leg})},
 		{name: "long", path: arc.Polyline(r2.Vec{Y: leg}, r2.Vec{X: -leg})},
 	}
+	right.holes = b.blockPins()
 	right.pose = Pose{At: r3.Vec{X: b.Width/2 - b.t, Y: y, Z: z}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
 	b.add(otherSide(right, "corner-block-left"))
 	b.add(right)

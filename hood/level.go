@@ -1,6 +1,8 @@
 package hood
 
 import (
+	"slices"
+
 	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -32,7 +34,8 @@ func (b *builder) levelPlate(name string, z float64, notches []notch) plate {
 	p.sides = rectangle(-l.left[0]-b.tongue(b.left), 0, l.right[0]+b.tongue(b.right), deep, [4]arc.Angle{
 		slope(l.front[0]-l.front[1], b.t), slope(l.right[0]-l.right[1], b.t), 0, slope(l.left[0]-l.left[1], b.t),
 	})
-	p.sides = append(notched(p.sides[0], notches), p.sides[1:]...)
+	rear := b.withTabs(name, p.sides[2])
+	p.sides = slices.Concat(notched(p.sides[0], notches), p.sides[1:2], rear, p.sides[3:])
 	p.pose = Pose{At: r3.Vec{Y: l.front[0], Z: z}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
 	return p
 }
@@ -69,11 +72,7 @@ func (b *builder) deckPlate() plate {
 	}
 	p := b.levelPlate("deck", z, notches)
 	if d := b.Duct.Diameter; d > 0 {
-		y := b.Duct.Y
-		if y == 0 {
-			y = (b.backFace() + l.front[1]) / 2
-		}
-		at := r2.Vec{X: b.Neck.Offset + b.Duct.X, Y: l.front[0] - y}
+		at := b.ductAt(l)
 		for _, n := range notches {
 			if at.X+d/2 > n.x0 && at.X-d/2 < n.x1 && at.Y-d/2 < n.y {
 				b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs clear of the duct", ErrPlace)
@@ -84,16 +83,31 @@ func (b *builder) deckPlate() plate {
 	return p
 }
 
+// ductAt returns the middle of the duct in the deck.
+func (b *builder) ductAt(l level) r2.Vec {
+	y := b.Duct.Y
+	if y == 0 {
+		y = (b.backFace() + l.front[1]) / 2
+	}
+	return r2.Vec{X: b.Neck.Offset + b.Duct.X, Y: l.front[0] - y}
+}
+
+// linerAt returns the opening for the liner in its shelf, y from the front.
+func (b *builder) linerAt(l level) Opening {
+	y := b.Liner.Y
+	if y == 0 {
+		y = (b.backFace() + l.front[1]) / 2
+	}
+	return Opening{Shape: "rectangle", X: b.Liner.X, Z: l.front[0] - y, Width: b.Liner.Length, Height: b.Liner.Width}
+}
+
 // shelfPlate draws the shelf that carries the liner.
 func (b *builder) shelfPlate() plate {
 	z := b.Liner.Z
 	p := b.levelPlate("liner-shelf", z, nil)
 	l := b.levelAt(z)
-	y := b.Liner.Y
-	if y == 0 {
-		y = (b.backFace() + l.front[1]) / 2
-	}
-	x, v := b.Liner.X, l.front[0]-y
+	o := b.linerAt(l)
+	x, v := o.X, o.Z
 	hole := arc.Rect(x-b.Liner.Length/2, v-b.Liner.Width/2, x+b.Liner.Length/2, v+b.Liner.Width/2)
 	box := hole.Bounds()
 	if box.Min.Y < l.front[0]-l.front[1]+rounding || box.Max.Y > l.front[0]-b.backFace()-rounding ||
@@ -102,6 +116,7 @@ func (b *builder) shelfPlate() plate {
 		return p
 	}
 	p.holes = []arc.Path{hole.Reverse()}
+	p.pockets = slices.Concat(b.mortises(l), b.shelfPins(l))
 	p.marks = []Mark{{"screw line of the liner", arc.Rect(
 		box.Min.X-screwLine, box.Min.Y-screwLine, box.Max.X+screwLine, box.Max.Y+screwLine)}}
 	return p

@@ -2,17 +2,19 @@ package hood
 
 import (
 	"math"
+	"slices"
 
 	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // prismSolid meshes an unbent part of any outline with openings, whose edges
-// are beveled straight from the show outline to the back outline.
+// are beveled straight from the show outline to the back outline, with blind
+// pockets in its back face.
 func (p placed) prismSolid() Solid {
 	s := Solid{Name: p.Name}
 	var loops [][]int // vertices on the show face; those on the back follow each
-	var flat [][]r2.Vec
+	var flat, tops [][]r2.Vec
 	show, back := p.Outline.Loops(), p.Back.Loops()
 	for i := range show {
 		a, b := flattenPair(show[i], back[i])
@@ -21,19 +23,58 @@ func (p placed) prismSolid() Solid {
 			loop[j] = len(s.Vertices)
 			s.Vertices = append(s.Vertices, p.point(a[j], 0), p.point(b[j], p.Thickness))
 		}
-		loops, flat = append(loops, loop), append(flat, a)
+		loops, flat, tops = append(loops, loop), append(flat, a), append(tops, b)
 	}
 	for _, l := range loops {
-		for j := range l {
-			a, b := l[j], l[(j+1)%len(l)]
-			s.Triangles = append(s.Triangles, [3]int{a, b + 1, b}, [3]int{a, a + 1, b + 1})
-		}
+		s.walls(l)
+	}
+	if len(p.Work.Pockets) > 0 {
+		p.blindPrism(&s, loops, flat, tops)
+		return s
 	}
 	for _, t := range triangulate(flat) {
 		a, b, c := pick(loops, t[0]), pick(loops, t[1]), pick(loops, t[2])
 		s.Triangles = append(s.Triangles, [3]int{a, b, c}, [3]int{a + 1, c + 1, b + 1})
 	}
 	return s
+}
+
+// blindPrism adds the faces of a part with pockets, which are openings of the
+// back face alone. The loops of both faces are there, show faces in flat, back
+// faces in tops.
+func (p placed) blindPrism(s *Solid, loops [][]int, flat, tops [][]r2.Vec) {
+	for _, t := range triangulate(flat) {
+		s.Triangles = append(s.Triangles, [3]int{pick(loops, t[0]), pick(loops, t[1]), pick(loops, t[2])})
+	}
+	for _, k := range p.Work.Pockets {
+		edge := k.Area.Outer.Reverse()
+		around, _ := flattenPair(edge, edge)
+		loop := make([]int, len(around))
+		for j, v := range around { // the floor, and above it the rim
+			loop[j] = len(s.Vertices)
+			s.Vertices = append(s.Vertices, p.point(v, p.Thickness-k.Depth), p.point(v, p.Thickness))
+		}
+		loops, tops = append(loops, loop), append(tops, around)
+		s.walls(loop)
+		floor := slices.Clone(around)
+		slices.Reverse(floor)
+		for _, t := range triangulate([][]r2.Vec{floor}) {
+			last := len(loop) - 1
+			s.Triangles = append(s.Triangles, [3]int{loop[last-t[0]], loop[last-t[2]], loop[last-t[1]]})
+		}
+	}
+	for _, t := range triangulate(tops) {
+		s.Triangles = append(s.Triangles, [3]int{pick(loops, t[0]) + 1, pick(loops, t[2]) + 1, pick(loops, t[1]) + 1})
+	}
+}
+
+// walls adds the faces between a loop and its fellow above, whose vertices
+// follow its own.
+func (s *Solid) walls(loop []int) {
+	for j, a := range loop {
+		b := loop[(j+1)%len(loop)]
+		s.Triangles = append(s.Triangles, [3]int{a, b + 1, b}, [3]int{a, a + 1, b + 1})
+	}
 }
 
 // pick returns the i-th of all indices of the loops in sequence.

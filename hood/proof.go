@@ -3,6 +3,7 @@ package hood
 import (
 	"math"
 
+	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -15,6 +16,7 @@ type proof struct {
 	parts  map[string]placed
 	inner  map[string]placed // of panels of plies, the ply whose back is that of the panel
 	checks []Check
+	ways   map[string][]arc.Path // of the cutter's axis around outlines
 }
 
 // prove folds every part back and measures the joints.
@@ -50,6 +52,8 @@ func (b *builder) prove() []Check {
 	p.deck(front)
 	p.inside(front, skirt)
 	p.forms()
+	p.tabs()
+	p.pins()
 	return p.checks
 }
 

@@ -81,7 +81,6 @@ func (side placed) rabbetPlay(back placed, edge arc.Path, in recessed) (play, fl
 // deck measures the deck against the sides, the back and the bent front.
 func (p *proof) deck(front string) {
 	deck := p.parts["deck"]
-	box := deck.Outline.Bounds()
 	sweep := p.back(front)
 	p.add("deck to "+front, p.meets(deck, "bottom", sweep), p.facet(sweep), "mm")
 	for _, hand := range []string{"left", "right"} {
@@ -91,8 +90,22 @@ func (p *proof) deck(front string) {
 		}
 		p.sideFit(deck, hand)
 	}
-	_, depth := p.parts["back"].pose.local(deck.point(r2.Vec{Y: box.Max.Y}, 0))
-	p.add("deck to back", math.Abs(depth), rounding, "mm")
+	p.toBack(deck)
+}
+
+// toBack measures the rear edge of a level board against the back.
+func (p *proof) toBack(board placed) {
+	gap := 0.0
+	for _, e := range board.Edges {
+		if e.Name != "top" {
+			continue
+		}
+		for _, v := range e.Show.V {
+			_, depth := p.parts["back"].pose.local(board.point(v.P, 0))
+			gap = math.Max(gap, math.Abs(depth))
+		}
+	}
+	p.add(board.Name+" to back", gap, rounding, "mm")
 }
 
 // meets returns how far an edge of the deck is from the back face of a bent

@@ -97,8 +97,7 @@ func (p *proof) shelf(shelf placed, front, skirt string) {
 			p.sideFit(shelf, hand)
 		}
 	}
-	_, depth := p.parts["back"].pose.local(shelf.point(r2.Vec{Y: shelf.Outline.Bounds().Max.Y}, 0))
-	p.add("liner-shelf to back", math.Abs(depth), rounding, "mm")
+	p.toBack(shelf)
 }
 
 // cleat measures the two slopes of cleat and mate against each other, and the

@@ -76,19 +76,27 @@ func (b *builder) addRibs() {
 		}
 		return
 	}
-	deep := b.front
-	if !deep.fold(b.frontEnds(), b.t+b.Ribs.Depth) || deep.inner.Bounds().Min.X <= b.backFace() {
+	rear, ok := b.ribRear()
+	if !ok {
 		b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs that fit between front and back", ErrPlace)
 		return
 	}
 	for i, r := range ribs {
-		p, ok := b.ribPlate(fmt.Sprintf("rib-%d", i+1), r, deep.inner)
+		p, ok := b.ribPlate(fmt.Sprintf("rib-%d", i+1), r, rear)
 		if !ok {
 			b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs that the sweep has room for", ErrPlace)
 			return
 		}
 		b.add(p)
 	}
+}
+
+// ribRear returns the rear edge of every rib, and false where it does not stay
+// clear of the back.
+func (b *builder) ribRear() (arc.Path, bool) {
+	deep := b.front
+	ok := deep.fold(b.frontEnds(), b.t+b.Ribs.Depth) && deep.inner.Bounds().Min.X > b.backFace()
+	return deep.inner, ok
 }
 
 // ribPlate draws a rib as the right cheek is drawn.
@@ -99,6 +107,7 @@ func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
 	if r.through {
 		top = b.Height - b.t
 	}
+	whole := rear
 	rear, ok2 := trimmed(rear, r.low, top)
 	if !ok1 || !ok2 {
 		return p, false
@@ -113,11 +122,17 @@ func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
 		}
 		head = arc.Polyline(f1, r2.Vec{X: x, Y: f1.Y}, r2.Vec{X: x, Y: top}, b1)
 	}
+	bottom := side{name: "bottom", path: arc.Polyline(b0, f0)}
 	p.sides = []side{
-		{name: "bottom", path: arc.Polyline(b0, f0)},
 		{name: "front", path: front},
 		{name: "top", path: head},
 		{name: "rear", path: rear.Reverse()},
+	}
+	if mid, ok := b.foot(r, whole); ok {
+		foot := tabbed(bottom, []float64{mid - b0.X}, b.Tabs.Width, b.t/2-b.Tabs.Clearance, b.relief())
+		p.sides = append(foot, p.sides...)
+	} else {
+		p.sides = append([]side{bottom}, p.sides...)
 	}
 	p.pose = Pose{At: r3.Vec{X: r.x + b.t/2}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
 	return p, true

@@ -69,13 +69,19 @@ func randomSpec(r *rand.Rand) Spec {
 		s.Cleat = Cleat{Height: between(60, 100), Short: pick3(r, 0, 20)}
 	}
 	if r.IntN(2) == 0 {
-		s.Liner = Liner{Length: s.Width * 0.6, Width: 250}
+		s.Liner = Liner{Length: s.Width * 0.6, Width: 250, Z: pick3(r, 0, 0, between(20, 60))}
 	}
 	if s.Corner != "cheek-covers" && r.IntN(2) == 0 {
 		s.Dado = Dado{Depth: between(3, 7), Clearance: pick3(r, 0, 0.3)}
 	}
 	if s.Skirt > 0 && r.IntN(2) == 0 {
 		s.Blocks = Blocks{Leg: between(40, 90)}
+	}
+	if s.Cut.Tool > 0 && r.IntN(2) == 0 {
+		s.Tabs = Tabs{Width: s.Cut.Tool * between(3, 5), Clearance: pick3(r, 0, 0.2, 0.4), Spacing: between(200, 500)}
+	}
+	if s.Cut.Tool > 0 && r.IntN(2) == 0 {
+		s.Pins = Pins{Diameter: s.Cut.Tool * between(1.01, 1.3), Depth: 4, Clearance: pick3(r, 0, 0.1), Spacing: between(150, 400)}
 	}
 	if r.IntN(2) == 0 {
 		s.Chimney = Chimney{Height: between(200, 600)}

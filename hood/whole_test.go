@@ -14,6 +14,8 @@ func whole(s Spec) Spec {
 	s.Blocks = Blocks{Leg: 70}
 	s.Chimney = Chimney{Height: 400}
 	s.Scribe = Scribe{Allowance: 8, Wall: [][2]float64{{0, 0}, {400, 5}, {860, 2}}}
+	s.Tabs = Tabs{Width: 40, Clearance: 0.3, Spacing: 250}
+	s.Pins = Pins{Diameter: 10, Depth: 8, Clearance: 0.1, Spacing: 300}
 	return s
 }
 

@@ -1,0 +1,120 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// cleatPins returns the blind holes of cleat and back: in the one drawn with x
+// to the right, hand 1, or to the left, hand -1, with the hood's middle at 0.
+func (b *builder) cleatPins(hand float64) []recess {
+	if b.Pins.Diameter == 0 || b.Cleat.Height == 0 {
+		return nil
+	}
+	var out []recess
+	for _, at := range b.cleatSpots() {
+		out = append(out, b.blind(r2.Vec{X: hand * at.X, Y: at.Y}))
+	}
+	if len(out) < 2 && hand > 0 {
+		b.faults.add("pins.diameter", b.Pins.Diameter, "mm", "two places for pins of the cleat, clear of its edges and of what is cut into the back", ErrPlace)
+	}
+	return out
+}
+
+// blind returns a blind hole.
+func (b *builder) blind(at r2.Vec) recess {
+	area := region(arc.Circle(at, b.Pins.hole()/2), nil)
+	return recess{area, area, b.Pins.Depth}
+}
+
+// cleatSpots returns where the pins of the cleat are, x to the right, y up: in
+// the middle of what lies against the back, evenly between the ends.
+func (b *builder) cleatSpots() []r2.Vec {
+	high := b.Cleat.Height - b.t // above the bevel
+	z := b.Height - b.t - high/2
+	beside := b.Pins.hole()/2 + b.wood()
+	half := b.cleatHalf() - beside
+	if half <= 0 || high/2 < beside {
+		return nil
+	}
+	n := max(1, int(math.Ceil(2*half/b.Pins.Spacing)))
+	var out []r2.Vec
+	for i := range n + 1 {
+		at := r2.Vec{X: half * (2*float64(i)/float64(n) - 1), Y: z}
+		if b.pinFits(at) && (i == 0 || 2*half/float64(n) >= 2*b.Pins.hole()) {
+			out = append(out, at)
+		}
+	}
+	return out
+}
+
+// pinFits reports whether a hole in the back has wood around it.
+func (b *builder) pinFits(at r2.Vec) bool {
+	room := Opening{Shape: "circle", X: at.X, Z: at.Y, Diameter: b.Pins.hole() + 2*b.wood()}
+	for _, o := range b.Back.Openings {
+		if room.touches(o) {
+			return false
+		}
+	}
+	for _, r := range b.tabs {
+		for _, m := range r.mids {
+			if room.touches(b.slotBox(r.z, m)) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// blockSpots returns where the pins of the right corner block are, the corner
+// at 0, 0: as far along its two legs as there is wood, and none where they
+// would be less than two holes apart, or the blocks do not stand on a shelf.
+func (b *builder) blockSpots() []r2.Vec {
+	if b.Pins.Diameter == 0 || b.Blocks.Leg == 0 || b.Liner.Length == 0 {
+		return nil
+	}
+	near := b.Pins.hole()/2 + b.wood()
+	// From the long side of the triangle, x + y = leg, by as much.
+	far := b.Blocks.Leg - near - math.Sqrt2*near
+	if math.Sqrt2*(far-near) < 2*b.Pins.hole() {
+		return nil
+	}
+	spots := []r2.Vec{{X: -far, Y: near}, {X: -near, Y: far}}
+	l := b.levelAt(b.Liner.Z)
+	for _, hand := range []float64{-1, 1} {
+		for _, s := range spots {
+			at := b.onShelf(s, hand, l)
+			if b.linerAt(l).touches(Opening{Shape: "circle", X: at.X, Z: at.Y, Diameter: 2 * near}) {
+				return nil // both blocks alike
+			}
+		}
+	}
+	return spots
+}
+
+// onShelf returns where a point of a corner block is on the liner shelf.
+func (b *builder) onShelf(at r2.Vec, hand float64, l level) r2.Vec {
+	return r2.Vec{X: hand * (b.Width/2 - b.t + at.X), Y: l.front[0] - (b.Depth - b.t - at.Y)}
+}
+
+// blockPins returns the holes through a corner block.
+func (b *builder) blockPins() []arc.Path {
+	var out []arc.Path
+	for _, at := range b.blockSpots() {
+		out = append(out, arc.Circle(at, b.Pins.hole()/2).Reverse())
+	}
+	return out
+}
+
+// shelfPins returns the blind holes of the liner shelf under the corner blocks.
+func (b *builder) shelfPins(l level) []recess {
+	var out []recess
+	for _, hand := range []float64{-1, 1} {
+		for _, at := range b.blockSpots() {
+			out = append(out, b.blind(b.onShelf(at, hand, l)))
+		}
+	}
+	return out
+}

@@ -1,0 +1,214 @@
+package hood
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A tabRow is the tabs of a level board in the back.
+type tabRow struct {
+	board string
+	z     float64   // of the board's lower face
+	mids  []float64 // to the right of the middle of the hood, rising
+}
+
+// placeTabs sets the tabs of deck and liner shelf.
+func (b *builder) placeTabs() {
+	if b.Tabs.Width == 0 {
+		return
+	}
+	b.addRow(tabRow{board: "deck", z: b.Height - b.t})
+	if b.Liner.Length > 0 {
+		b.addRow(tabRow{board: "liner-shelf", z: b.Liner.Z})
+	}
+}
+
+// row returns the tabs of a board.
+func (b *builder) row(board string) tabRow {
+	for _, r := range b.tabs {
+		if r.board == board {
+			return r
+		}
+	}
+	return tabRow{}
+}
+
+// levels returns how high the slots of a row are, and whether they are open at
+// the bottom or the top of the back.
+func (b *builder) levels(z float64) (low, high float64, below, above bool) {
+	low, high = z-b.Tabs.Clearance/2, z+b.t+b.Tabs.Clearance/2
+	return math.Max(low, 0), math.Min(high, b.Height), low <= 0, high >= b.Height
+}
+
+// addRow places the tabs of a board evenly, as few as keep the spacing, and
+// moves or leaves out those that have no place.
+func (b *builder) addRow(r tabRow) {
+	l, w := b.levelAt(r.z), b.Tabs.Width
+	beside := w/2 + b.Tabs.Clearance/2 + math.Max(b.wood(), 3*b.relief())
+	// A bevel at the end of the rear edge runs in or out along it.
+	x0 := beside + math.Abs(l.left[0]-l.left[1]) - min(l.left[0], l.left[1])
+	x1 := min(l.right[0], l.right[1]) - math.Abs(l.right[0]-l.right[1]) - beside
+	pitch := x1 - x0
+	spots := []float64{(x0 + x1) / 2}
+	if pitch >= 2*w {
+		n := int(math.Ceil(pitch / b.Tabs.Spacing))
+		pitch /= float64(n)
+		spots = spots[:0]
+		for i := range n + 1 {
+			spots = append(spots, x0+pitch*float64(i))
+		}
+	}
+	for _, x := range spots {
+		for _, f := range [3]float64{0, 1. / 8, -1. / 8} {
+			if x := x + f*math.Max(0, pitch); x1 >= x0 && x >= x0 && x <= x1 && b.tabFits(r, l, x) {
+				r.mids = append(r.mids, x)
+				break
+			}
+		}
+	}
+	if len(r.mids) == 0 {
+		b.faults.add("tabs.width", w, "mm", fmt.Sprintf("a place for a tab of the %s, clear of edges and openings by %.6g mm", r.board, b.wood()), ErrPlace)
+	}
+	b.tabs = append(b.tabs, r)
+}
+
+// tabFits reports whether a tab and its slot have wood around them.
+func (b *builder) tabFits(r tabRow, l level, x float64) bool {
+	if n := len(r.mids); n > 0 && x-r.mids[n-1] < 2*b.Tabs.Width {
+		return false
+	}
+	low, high, below, above := b.levels(r.z)
+	if more := b.relief() + b.wood(); !below && low < more || !above && high > b.Height-more {
+		return false
+	}
+	room := b.slotBox(r.z, x)
+	room.Width, room.Height = room.Width+2*b.wood(), room.Height+2*b.wood()
+	for _, o := range b.Back.Openings {
+		if room.touches(o) {
+			return false
+		}
+	}
+	for _, other := range b.tabs {
+		for _, m := range other.mids {
+			if room.touches(b.slotBox(other.z, m)) {
+				return false
+			}
+		}
+	}
+	if h := b.Cleat.Height; h > 0 && low < b.Height-b.t-rounding-b.Tabs.Clearance && high > b.Height-b.t-h {
+		return false // behind it is the cleat
+	}
+	return b.rootFits(r, l, x)
+}
+
+// slotBox returns the slot of a tab with its reliefs, as an opening.
+func (b *builder) slotBox(z, x float64) Opening {
+	low, high, _, _ := b.levels(z)
+	return Opening{Shape: "rectangle", X: x, Z: (low + high) / 2,
+		Width: b.Tabs.Width + b.Tabs.Clearance, Height: high - low + 2*b.relief()}
+}
+
+// rootFits reports whether the board's own opening leaves wood behind the tab.
+func (b *builder) rootFits(r tabRow, l level, x float64) bool {
+	deep := l.front[0] - b.backFace()
+	root := Opening{Shape: "rectangle", X: x, Z: deep,
+		Width: b.Tabs.Width + 4*b.relief() + 2*b.wood(), Height: 2 * (b.relief() + b.wood())}
+	if r.board == "deck" {
+		at := b.ductAt(l)
+		return b.Duct.Diameter == 0 || !root.touches(Opening{Shape: "circle", X: at.X, Z: at.Y, Diameter: b.Duct.Diameter})
+	}
+	return !root.touches(b.linerAt(l))
+}
+
+// withTabs puts the tabs of a board into its rear edge, which runs from right
+// to left.
+func (b *builder) withTabs(name string, rear side) []side {
+	r := b.row(name)
+	var mids []float64
+	for _, x := range slices.Backward(r.mids) {
+		mids = append(mids, rear.path.V[0].P.X-x)
+	}
+	return tabbed(rear, mids, b.Tabs.Width, b.Back.Thickness-b.Tabs.Clearance, b.relief())
+}
+
+// cutSlots puts the slots of all tabs into the back, as seen from the wall.
+func (b *builder) cutSlots(p *plate) {
+	wide := b.Tabs.Width + b.Tabs.Clearance
+	for _, r := range b.tabs {
+		low, high, below, above := b.levels(r.z)
+		switch {
+		case above:
+			p.openSlots("top", r.mids, wide, b.Height-low, b.relief())
+		case below:
+			p.openSlots("bottom", r.mids, wide, high, b.relief())
+		default:
+			for _, x := range r.mids {
+				p.holes = append(p.holes, easedSlot(-x-wide/2, low, wide/2-x, high, b.relief()).Reverse())
+			}
+		}
+	}
+}
+
+// openSlots cuts slots at x to the right of the hood's middle into the lower
+// or the upper edge of the back.
+func (p *plate) openSlots(name string, xs []float64, wide, deep, relief float64) {
+	for i, s := range p.sides {
+		if s.name != name {
+			continue
+		}
+		var mids []float64
+		for _, x := range xs { // x runs to the left
+			mids = append(mids, math.Abs(-x-s.path.V[0].P.X))
+		}
+		slices.Sort(mids)
+		p.sides = slices.Concat(p.sides[:i], slotted(s, mids, wide, deep, relief), p.sides[i+1:])
+		return
+	}
+}
+
+// feet returns how wide apart front and rear of a rib are where it stands on
+// the liner shelf, and false where it stands elsewhere or has no room for a
+// tab.
+func (b *builder) foot(r rib, rear arc.Path) (mid float64, ok bool) {
+	if b.Tabs.Width == 0 || b.Liner.Length == 0 || math.Abs(r.low-b.Liner.Z-b.t) > rounding {
+		return 0, false
+	}
+	front, back := outAt(b.front.inner, r.low), outAt(rear, r.low)
+	mid = (front + back) / 2
+	g, e := b.Tabs, 2*b.relief()
+	if front-back < g.Width+3*e || (front-back-g.Width-g.Clearance)/2 < b.wood() {
+		return 0, false
+	}
+	l := b.levelAt(b.Liner.Z)
+	room := Opening{Shape: "rectangle", X: r.x, Z: l.front[0] - mid,
+		Width: b.t + g.Clearance + 2*e + 2*b.wood(), Height: g.Width + g.Clearance + 2*b.wood()}
+	return mid, !room.touches(b.linerAt(l))
+}
+
+// mortises returns the blind slots of the liner shelf for the feet of ribs.
+func (b *builder) mortises(l level) []recess {
+	if b.Tabs.Width == 0 {
+		return nil
+	}
+	rear, ok := b.ribRear()
+	if !ok {
+		return nil
+	}
+	var out []recess
+	long, wide := (b.Tabs.Width+b.Tabs.Clearance)/2, (b.t+b.Tabs.Clearance)/2
+	for _, r := range b.ribs() {
+		mid, ok := b.foot(r, rear)
+		if !ok {
+			continue
+		}
+		// The reliefs are in the sides along the rib.
+		turn := arc.Rotate(90 * arc.Degree).Then(arc.Shift(r2.Vec{X: r.x, Y: l.front[0] - mid}))
+		area := region(easedSlot(-long, -wide, long, wide, b.relief()).Transform(turn), nil)
+		out = append(out, recess{area, area, b.t / 2})
+	}
+	return out
+}

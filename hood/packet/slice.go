@@ -63,7 +63,7 @@ func slice(s hood.Solid, at plane) []arc.Path {
 				n++
 			}
 		}
-		if n == 2 {
+		if n == 2 && from != to { // else it has no area: two of its corners are one
 			next[from] = to
 			starts = append(starts, from)
 		}

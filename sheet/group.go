@@ -76,7 +76,9 @@ func compareLoops(a, b arc.Region) int {
 	})
 }
 
-// angles returns the turns that the search tries for a part on a sheet.
+func (p Part) anyTurn() bool { return p.Turns == AnyAngle && p.Grain == AnyGrain }
+
+// angles returns the turns that the search begins with for a part on a sheet.
 func angles(p Part, s Stock) []arc.Angle {
 	all := []arc.Angle{0, 90 * arc.Degree, 180 * arc.Degree, 270 * arc.Degree}
 	switch {
@@ -84,7 +86,7 @@ func angles(p Part, s Stock) []arc.Angle {
 		all = all[:1]
 	case p.Turns == HalfTurns:
 		all = []arc.Angle{0, 180 * arc.Degree}
-	case p.Turns == AnyAngle && p.Grain == AnyGrain:
+	case p.anyTurn():
 		return manyAngles(p)
 	}
 	if p.Grain == AnyGrain {

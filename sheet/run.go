@@ -194,7 +194,7 @@ func (r *run) items(left [][]int, s Stock, pins map[string]int) (items []place.I
 			continue
 		}
 		it := place.Item{
-			Outer: r.outer[k], Holes: r.holes[k], Rotations: radians(turns), Mirror: part.MirrorOK,
+			Outer: r.outer[k], Holes: r.holes[k], Rotations: radians(turns), AnyRotation: part.anyTurn(), Mirror: part.MirrorOK,
 			Demand: len(copies), Priority: 2 * part.Priority,
 		}
 		if pinned {

@@ -93,7 +93,7 @@ func (r *run) strip(width float64) (Strip, error) {
 		if len(turns) == 0 || width <= 2*inset {
 			return Strip{}, r.tooWide(i)
 		}
-		items[k] = place.Item{Outer: r.outer[k], Holes: r.holes[k], Rotations: radians(turns), Mirror: p.MirrorOK, Demand: p.Copies()}
+		items[k] = place.Item{Outer: r.outer[k], Holes: r.holes[k], Rotations: radians(turns), Mirror: p.MirrorOK, Demand: p.Copies(), AnyRotation: p.anyTurn()}
 	}
 	res, err := place.Strip(r.ctx, items, width-2*inset, place.Options{
 		Seed: r.opt.Seed, Iterations: r.opt.Iterations, Time: r.opt.Time, Workers: r.opt.Workers, Progress: r.stripProgress(),

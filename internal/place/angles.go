@@ -7,12 +7,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// angles lists the turns that the search tries. An item that may take any
-// turn gets those that lay one of its longest edges along an axis, and steps
-// of 15 degrees.
+// angles lists the turns that the search begins with. An item that may take
+// any turn and has no list gets those that lay one of its longest edges along
+// an axis, and steps of 15 degrees.
 func (it Item) angles() []float64 {
 	switch {
-	case it.AnyRotation:
+	case it.AnyRotation && len(it.Rotations) == 0:
 		return it.anyAngles()
 	case len(it.Rotations) == 0:
 		return []float64{0}

@@ -90,7 +90,7 @@ func shopItems(kinds, demand int) []Item {
 // One evaluation of a place in a layout of 99 copies.
 func BenchmarkEval(b *testing.B) {
 	in := loadInstance(b, "shirts")
-	p, err := newProblem(context.Background(), "Strip", in.items(), nil, nil)
+	p, err := newProblem(context.Background(), "Strip", in.items(), nil, nil, nil)
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -55,9 +55,14 @@
 //
 // # Limits
 //
-// An item that may take any turn is tried at many angles (steps of 15 degrees
-// and those that lay its longest edges along an axis), not at all. Fit never
-// moves copies to a container that it did not fill at first.
+// An item that may take any turn is first tried at many angles (steps of 15
+// degrees, those that lay its longest edges along an axis, and one at which it
+// fits a container that it fits at no other). The last quarter of the budget
+// then turns such items about their places, by random small angles and by
+// those that lay an edge along an axis or along an edge of a neighbor, down to
+// 1e-4 radians. Fit does that in the last container, or in
+// all where there are few copies, and never moves copies to a container that it
+// did not fill at first.
 //
 // # Papers
 //

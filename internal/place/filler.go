@@ -152,7 +152,7 @@ func (f *filler) roomFor(i int) bool {
 
 // drop puts copy i anywhere and lets the search find where it overlaps least.
 func (f *filler) drop(i int) bool {
-	for _, o := range f.p.turns[f.item[i]] {
+	for _, o := range f.turns(i) {
 		if x, y, ok := f.inside(o, f.randX(o), f.randY(o)); ok {
 			f.absent[i] = false
 			f.move(i, o, x, y)
@@ -180,7 +180,7 @@ func (f *filler) left() []int32 {
 }
 
 func (f *filler) filled() filled {
-	d := filled{site: f.site}
+	d := filled{p: f.p, site: f.site}
 	for i, c := range f.order {
 		if !f.absent[i] {
 			d.copies = append(d.copies, c)

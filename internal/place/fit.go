@@ -28,7 +28,8 @@ func fit(ctx context.Context, items []Item, containers []Container, opt Options)
 		}
 	}
 	start := time.Now()
-	p, err := newProblem(ctx, "Fit", items, obstacles, opt.Memory)
+	items = withTurns(items, opt.Start)
+	p, err := newProblem(ctx, "Fit", items, obstacles, rooms(containers), opt.Memory)
 	if p == nil {
 		return Result{Stopped: true}, err
 	}
@@ -69,8 +70,9 @@ func (r *fitRun) search(items []int32) (best *outcome, iters int) {
 		m.take(out)
 		m.sweeps = out.iters
 	})
+	share, _ := r.p.shares()
 	for k := range legs {
-		each(func(m *improver) { m.improve(fillShare + (exploreShare-fillShare)*float64(k+1)/legs) })
+		each(func(m *improver) { m.improve(fillShare + (share-fillShare)*float64(k+1)/legs) })
 		for _, o := range m {
 			if o.out != best && o.lags(best) {
 				o.take(best)

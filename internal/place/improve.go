@@ -232,5 +232,11 @@ func (m *improver) finish() {
 	}
 	r := m.newRow(fs)
 	r.effort = effort{30, 2}
-	m.work(r, chosen, (*row).squeezeLast)
+	_, squeeze := m.run.p.shares()
+	m.work(r, chosen, func(r *row) {
+		r.squeezeLast()
+		if squeeze < 1 {
+			r.tiltLast()
+		}
+	})
 }

@@ -33,7 +33,8 @@ type lane struct {
 	rng  *rand.Rand
 	stop *stopper
 	layout
-	item    []int32 // of each copy
+	item    []int32   // of each copy
+	own     [][]int32 // turns of each copy in place of its item's, where not nil; see loosen
 	movable int
 	boxes   []fbox
 	crowd   crowd     // of the boxes
@@ -44,13 +45,14 @@ type lane struct {
 	absent  []bool    // copies that are left out
 	holed   []int     // copies with holes
 	sweeps  int
-	limit   int   // sweeps after which separations end; 0: none
-	bays    []bay // of a row of containers; nil for one rectangle
+	fine    float64 // last step of a search, as a part of the size
+	limit   int     // sweeps after which separations end; 0: none
+	bays    []bay   // of a row of containers; nil for one rectangle
 }
 
 func newLane(p *problem, item []int32, movable int, seed, stream uint64, stop *stopper) *lane {
 	n := len(item)
-	l := &lane{p: p, rng: rand.New(rand.NewPCG(seed, stream)), stop: stop, item: item, movable: movable}
+	l := &lane{p: p, rng: rand.New(rand.NewPCG(seed, stream)), stop: stop, item: item, movable: movable, fine: fineStep}
 	l.layout = layout{make([]float64, n), make([]float64, n), make([]int32, n)}
 	for i, it := range item {
 		l.o[i] = p.turns[it][0]
@@ -64,6 +66,14 @@ func newLane(p *problem, item []int32, movable int, seed, stream uint64, stop *s
 	l.resetWeights()
 	l.listHoles()
 	return l
+}
+
+// turns lists the shapes that copy i may take.
+func (l *lane) turns(i int) []int32 {
+	if l.own != nil && l.own[i] != nil {
+		return l.own[i]
+	}
+	return l.p.turns[l.item[i]]
 }
 
 func (l *lane) resetWeights() {

@@ -17,6 +17,7 @@ type outcome struct {
 
 // filled is a container with its copies.
 type filled struct {
+	p      *problem // that the layout refers to
 	site   int
 	copies []int32 // index of each copy in the list of all
 	item   []int32
@@ -41,12 +42,12 @@ func (o *outcome) result(r *fitRun) Result {
 	sum, space := 0.0, 0.0
 	for k, f := range o.placed {
 		s := r.sites[f.site]
-		for i, pl := range r.p.placements(f.item, f.layout) {
+		for i, pl := range f.p.placements(f.item, f.layout) {
 			pl.Copy = number[f.copies[i]]
 			pl.Container = f.site
 			pl.At = r2.Add(pl.At, s.corner)
 			res.Placed = append(res.Placed, pl)
-			sum += r.p.shapes[f.layout.o[i]].area
+			sum += f.p.shapes[f.layout.o[i]].area
 		}
 		res.Containers = f.site + 1
 		res.Length = f.length * r.p.unit

@@ -99,6 +99,9 @@ func (l *shortener) least() float64 {
 		area := 0.0
 		for i, it := range l.item[:l.movable] {
 			wide := math.Inf(1)
+			if l.p.items[it].AnyRotation {
+				wide = 0
+			}
 			for _, o := range l.p.turns[it] {
 				if b := l.p.shapes[o].box; float64(b.y1-b.y0) <= l.h {
 					wide = math.Min(wide, float64(b.x1-b.x0))
@@ -182,10 +185,10 @@ func (l *shortener) shorten(w float64) {
 // setInside moves copy i to a place in the rectangle, in another turn if it
 // is too large in its own.
 func (l *lane) setInside(i int, x, y float64) {
-	for k := range len(l.p.turns[l.item[i]]) + 1 {
+	for k := range len(l.turns(i)) + 1 {
 		o := l.o[i]
 		if k > 0 {
-			o = l.p.turns[l.item[i]][k-1]
+			o = l.turns(i)[k-1]
 		}
 		if nx, ny, ok := l.inside(o, x, y); ok {
 			l.set(i, o, nx, ny)
@@ -196,20 +199,28 @@ func (l *lane) setInside(i int, x, y float64) {
 
 // squeeze shortens the best layout in ever smaller steps.
 func (l *shortener) squeeze() {
-	l.phase(1)
+	from, to := l.p.shares()
+	l.phase(to)
 	const first, last = 5e-4, 1e-5
 	for {
 		t := l.spent()
-		if t >= 1 || l.length <= l.least() {
+		if t >= to || l.length <= l.least() {
 			return
 		}
-		t = math.Max(0, (t-exploreShare)/(1-exploreShare))
+		t = math.Max(0, (t-from)/(to-from))
 		step := first * math.Pow(last/first, t)
-		l.restore(l.legal)
-		l.resetWeights()
-		l.shorten(l.length * (1 - step))
-		if l.separate(effort{100, 5}) && l.used() < l.length {
-			l.keep()
-		}
+		l.tighten(step, effort{100, 5})
 	}
+}
+
+// tighten tries to shorten the legal layout by a share.
+func (l *shortener) tighten(share float64, e effort) bool {
+	l.restore(l.legal)
+	l.resetWeights()
+	l.shorten(l.length * (1 - share))
+	if !l.separate(e) || l.used() >= l.length {
+		return false
+	}
+	l.keep()
+	return true
 }

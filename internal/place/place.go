@@ -38,7 +38,7 @@ type Item struct {
 	Outer       []r2.Vec   // simple polygon, counter-clockwise or clockwise
 	Holes       [][]r2.Vec // simple polygons inside Outer, apart from each other
 	Rotations   []float64  // allowed turns in radians; nil means 0 only
-	AnyRotation bool       // any turn: many are tried, see angles; Rotations is then ignored
+	AnyRotation bool       // any turn: those of Rotations, or of a list where that is nil, are tried first
 	Mirror      bool       // may be mirrored as well
 	Demand      int        // copies; 0 means 1
 	Priority    int        // Fit places higher values first; 0 is neutral

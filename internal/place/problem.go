@@ -13,12 +13,15 @@ import (
 // met, the tables of the pairs of shapes. It is shared by all lanes.
 type problem struct {
 	grid
+	base   *problem // that it was loosened from, else nil
 	items  []Item
 	fixed  int // items from here on are obstacles
 	shapes []*shape
 	turns  [][]int32 // shapes of each item
 	forms  map[string]*form
-	res    int // raster cells along a table
+	loops  [][][]r2.Vec // outlines of each item, simplified where need be
+	first  int32        // number of the first of the forms
+	res    int          // raster cells along a table
 	pairs  []atomic.Pointer[view]
 	mu     sync.Mutex
 	tables map[tableKey]*table
@@ -34,8 +37,9 @@ const (
 
 // newProblem brings items to the grid. Obstacles are items too, whose shift is
 // a whole number of grid units.
+// Items of any turn get one that fits each of the rooms, if there is one.
 // It returns nil without an error if ctx ends meanwhile.
-func newProblem(ctx context.Context, fn string, items, obstacles []Item, m *Memory) (*problem, error) {
+func newProblem(ctx context.Context, fn string, items, obstacles []Item, rooms []r2.Vec, m *Memory) (*problem, error) {
 	p := &problem{fixed: len(items), forms: map[string]*form{}, tables: map[tableKey]*table{}}
 	items = append(append([]Item(nil), items...), obstacles...)
 	p.items = items
@@ -57,15 +61,19 @@ func newProblem(ctx context.Context, fn string, items, obstacles []Item, m *Memo
 		if ctx.Err() != nil {
 			return nil, nil
 		}
-		if err := p.addItem(fn, i); err != nil {
+		if err := p.addItem(fn, i, rooms); err != nil {
 			return nil, err
 		}
 	}
+	p.makePairs()
+	p.recallTables(m)
+	return p, nil
+}
+
+func (p *problem) makePairs() {
 	n := len(p.shapes)
 	p.pairs = make([]atomic.Pointer[view], n*n)
 	p.res = min(rasterRes, max(16, int(math.Sqrt(tableBudget/(float64(n*p.numForms())/2+1)))))
-	p.recallTables(m)
-	return p, nil
 }
 
 func moved(p []r2.Vec, d r2.Vec) []r2.Vec {
@@ -76,7 +84,7 @@ func moved(p []r2.Vec, d r2.Vec) []r2.Vec {
 	return out
 }
 
-func (p *problem) addItem(fn string, i int) error {
+func (p *problem) addItem(fn string, i int, rooms []r2.Vec) error {
 	it := p.items[i]
 	loops := outlines(it, p.origin(i))
 	exact := true
@@ -88,9 +96,14 @@ func (p *problem) addItem(fn string, i int) error {
 			loops[k] = simplify(loops[k], maxLoop, simplifyGain)
 		}
 	}
+	p.loops = append(p.loops, loops)
 	var ids []int32
 	most := max(1, maxShapes/len(p.items))
-	for _, a := range it.angles() {
+	angles := it.angles()
+	if it.AnyRotation {
+		angles = append(angles[:len(angles):len(angles)], it.roomAngles(angles, rooms)...)
+	}
+	for _, a := range angles {
 		for _, mirrored := range []bool{false, true}[:1+b2i(it.Mirror)] {
 			if len(ids) == most {
 				break
@@ -98,7 +111,7 @@ func (p *problem) addItem(fn string, i int) error {
 			s := p.turnedShape(ids, a, mirrored)
 			if s == nil {
 				var err error
-				if s, err = p.newShape(fn, i, loops, a, mirrored); err != nil {
+				if s, err = p.newShape(fn, i, a, mirrored, nil); err != nil {
 					return err
 				}
 			}

@@ -164,10 +164,10 @@ func (r *row) cut(share float64) bool {
 
 // putInside is setInside that tells whether there is such a place.
 func (r *row) putInside(i int, x, y float64) bool {
-	for k := range len(r.p.turns[r.item[i]]) + 1 {
+	for k := range len(r.turns(i)) + 1 {
 		o := r.o[i]
 		if k > 0 {
-			o = r.p.turns[r.item[i]][k-1]
+			o = r.turns(i)[k-1]
 		}
 		if nx, ny, ok := r.inside(o, x, y); ok {
 			r.set(i, o, nx, ny)
@@ -214,7 +214,7 @@ func (r *row) spread(list []int) bool {
 // drop puts copy i anywhere and lets the search find where it overlaps least.
 func (r *row) drop(i int) bool {
 	for range 4 {
-		for _, o := range r.p.turns[r.item[i]] {
+		for _, o := range r.turns(i) {
 			if x, y, ok := r.inside(o, r.randX(o), r.randY(o)); ok {
 				r.absent[i] = false
 				r.set(i, o, x, y)
@@ -271,30 +271,50 @@ func (r *row) cap(share float64) {
 
 // squeezeLast shortens the last bay in ever smaller steps.
 func (r *row) squeezeLast() {
-	r.cap(1)
+	from, to := r.p.shares()
+	r.cap(to)
 	const first, last = 2e-3, 2e-5
 	for {
 		t := r.spent()
-		if t >= 1 || r.length <= r.floor() {
+		if t >= to || r.length <= r.floor() {
 			return
 		}
-		t = max(0, (t-exploreShare)/(1-exploreShare))
-		r.reset()
-		r.resetWeights()
-		if !r.cut(first * math.Pow(last/first, t)) {
+		t = max(0, (t-from)/(to-from))
+		if can, _ := r.tighten(first * math.Pow(last/first, t)); !can {
 			return
-		}
-		if r.separate(r.effort) && r.used() < r.length {
-			r.keepLegal()
 		}
 	}
+}
+
+// tighten tries to shorten the last bay by a share. It reports whether that
+// can be and whether it could.
+func (r *row) tighten(share float64) (can, done bool) {
+	r.reset()
+	r.resetWeights()
+	if !r.cut(share) {
+		return false, false
+	}
+	if !r.separate(r.effort) || r.used() >= r.length {
+		return true, false
+	}
+	r.keepLegal()
+	return true, true
+}
+
+// tiltLast turns copies of any turn to shorten the last bay.
+func (r *row) tiltLast() {
+	r.cap(1)
+	r.tilt(r.reset, func(share float64) bool {
+		_, done := r.tighten(share)
+		return done
+	})
 }
 
 // split returns the containers of the legal layout.
 func (r *row) split() []filled {
 	out := make([]filled, len(r.room))
 	for k, b := range r.room {
-		out[k].site = b.site
+		out[k].p, out[k].site = r.p, b.site
 	}
 	for i, c := range r.copies {
 		if r.absent[i] {

@@ -17,7 +17,7 @@ func (l *lane) search(i int) spot {
 	now := spot{o, l.x[i], l.y[i], l.eval(i, o, l.x[i], l.y[i], math.Inf(1))}
 	best := make([]spot, 0, kept+1)
 	best = append(best, now)
-	turns := l.p.turns[l.item[i]]
+	turns := l.turns(i)
 	for range wideSamples {
 		o := turns[l.rng.IntN(len(turns))]
 		best = l.try(best, i, o, l.randX(o), l.randY(o))
@@ -34,7 +34,8 @@ func (l *lane) search(i int) spot {
 			o = turns[l.rng.IntN(len(turns))]
 		}
 		s := l.p.shapes[o].weight * closeRange
-		best = l.try(best, i, o, now.x+s*(l.rng.Float64()-0.5)*2, now.y+s*(l.rng.Float64()-0.5)*2)
+		x, y := l.turnedAbout(now, o)
+		best = l.try(best, i, o, x+s*(l.rng.Float64()-0.5)*2, y+s*(l.rng.Float64()-0.5)*2)
 	}
 	size := l.p.shapes[now.o].weight
 	top := best[0]
@@ -48,9 +49,16 @@ func (l *lane) search(i int) spot {
 		}
 	}
 	if top.v > 0 {
-		top = l.descend(i, top, size*coarseStep, size*fineStep)
+		top = l.descend(i, top, size*coarseStep, size*l.fine)
 	}
 	return l.snapSpot(i, top)
+}
+
+// turnedAbout returns where shape o has the middle of its box where the spot
+// has its own.
+func (l *lane) turnedAbout(c spot, o int32) (x, y float64) {
+	a, b := &l.p.shapes[c.o].box, &l.p.shapes[o].box
+	return c.x + float64(a.x0+a.x1-b.x0-b.x1)/2, c.y + float64(a.y0+a.y1-b.y0-b.y1)/2
 }
 
 // try adds a sample to the sorted list of the best.

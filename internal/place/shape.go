@@ -54,16 +54,22 @@ func (a pt) quarter(q int) pt {
 	return a
 }
 
-func newForm(r region, id int32) *form {
-	f := &form{id: id}
-	for _, l := range r {
-		f.space += float64(area2(l)) / 2
-	}
-	base := &solid{region: r, tour: r.tour(), box: r.box(), poles: poles(r, f.space), weight: math.Sqrt(hullArea(r[0]))}
+func newForm(r region, id int32, inner []circle) *form {
+	f := &form{id: id, space: r.space()}
+	base := &solid{region: r, tour: r.tour(), box: r.box(), poles: inner, weight: math.Sqrt(hullArea(r[0]))}
 	for q := range f.turns {
 		f.turns[q] = base.turn(q)
 	}
 	return f
+}
+
+// space returns the area.
+func (r region) space() float64 {
+	sum := 0.0
+	for _, l := range r {
+		sum += float64(area2(l)) / 2
+	}
+	return sum
 }
 
 func (s *solid) turn(q int) *solid {
@@ -72,10 +78,7 @@ func (s *solid) turn(q int) *solid {
 		t.region = append(t.region, turned(l, q))
 	}
 	t.box = t.region.box()
-	c, n := cosSin(float64(q) * math.Pi / 2)
-	for _, p := range s.poles {
-		t.poles = append(t.poles, circle{c*p.x - n*p.y, n*p.x + c*p.y, p.r})
-	}
+	t.poles = turnedPoles(s.poles, float64(q)*math.Pi/2, false)
 	return t
 }
 

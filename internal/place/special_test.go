@@ -164,9 +164,9 @@ func TestPairsWithoutTables(t *testing.T) {
 		for range 3 {
 			items = append(items, Item{Outer: star(rng, 4+rng.IntN(6), 6+rng.IntN(8)), Rotations: rightAngles, Mirror: true})
 		}
-		with, err := newProblem(context.Background(), "Strip", items, nil, nil)
+		with, err := newProblem(context.Background(), "Strip", items, nil, nil, nil)
 		require.NoError(t, err)
-		without, err := newProblem(context.Background(), "Strip", items, nil, nil)
+		without, err := newProblem(context.Background(), "Strip", items, nil, nil, nil)
 		require.NoError(t, err)
 		without.bytes = tableBytes + 1
 		n, step := len(with.shapes), float64(with.step)

@@ -1,6 +1,9 @@
 package place
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // started returns the outcome that Options.Start describes, or nil where it is
 // none that is legal on the grid.
@@ -29,7 +32,7 @@ func (r *fitRun) started(items []int32) *outcome {
 		in[c] = true
 		s, sh := &r.sites[pl.Container], r.p.shapes[o]
 		f := &by[pl.Container]
-		f.site = pl.Container
+		f.p, f.site = r.p, pl.Container
 		f.copies, f.item = append(f.copies, c), append(f.item, int32(pl.Item))
 		f.layout.add(o, math.Round((pl.At.X-s.corner.X-sh.shift.X)/r.p.unit), math.Round((pl.At.Y-s.corner.Y-sh.shift.Y)/r.p.unit))
 	}
@@ -74,4 +77,20 @@ func (r *fitRun) legal(f *filled) bool {
 		}
 	}
 	return l.total() == 0
+}
+
+// withTurns returns the items with the turns of a layout among those to try,
+// for items of any turn.
+func withTurns(items []Item, start []Placement) []Item {
+	items = slices.Clone(items)
+	for _, pl := range start {
+		if pl.Item < 0 || pl.Item >= len(items) || !items[pl.Item].AnyRotation || math.IsNaN(pl.Rotation-pl.Rotation) {
+			continue
+		}
+		it := &items[pl.Item]
+		if turns := it.angles(); !slices.Contains(turns, pl.Rotation) {
+			it.Rotations = append(turns[:len(turns):len(turns)], pl.Rotation)
+		}
+	}
+	return items
 }

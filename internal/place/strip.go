@@ -17,7 +17,7 @@ const lanes = 2 // searches side by side, whatever the workers
 // lane among equals.
 func strip(ctx context.Context, items []Item, height float64, opt Options) (Result, error) {
 	start := time.Now()
-	p, err := newProblem(ctx, "Strip", items, nil, nil)
+	p, err := newProblem(ctx, "Strip", items, nil, []r2.Vec{{X: math.Inf(1), Y: height}}, nil)
 	if p == nil {
 		return Result{Stopped: true}, err
 	}
@@ -38,12 +38,17 @@ func strip(ctx context.Context, items []Item, height float64, opt Options) (Resu
 		run.lanes = append(run.lanes, &shortener{lane: l, iters: opt.Iterations, until: 1, report: run.report})
 	}
 	run.each((*shortener).start)
+	share, squeeze := p.shares()
 	for k := range legs {
-		run.each(func(l *shortener) { l.explore(exploreShare * float64(k+1) / legs) })
+		run.each(func(l *shortener) { l.explore(share * float64(k+1) / legs) })
 		run.adopt(lag)
 	}
 	run.adopt(0)
 	run.each((*shortener).squeeze)
+	if squeeze < 1 {
+		run.adopt(lag)
+		run.each((*shortener).tiltStrip)
+	}
 	return run.result(ctx, height), nil
 }
 
@@ -140,7 +145,7 @@ func (p *problem) areaOf(copies []int32) float64 {
 
 func (r *stripRun) result(ctx context.Context, height float64) Result {
 	b := r.winner()
-	res := Result{Containers: 1, Stopped: ctx.Err() != nil, Placed: r.p.placements(b.item, b.legal)}
+	res := Result{Containers: 1, Stopped: ctx.Err() != nil, Placed: b.p.placements(b.item, b.legal)}
 	for _, l := range r.lanes {
 		res.Iterations += l.sweeps
 	}

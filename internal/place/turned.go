@@ -97,13 +97,13 @@ func outlines(it Item, lo r2.Vec) [][]r2.Vec {
 	return loops
 }
 
-func (p *problem) newShape(fn string, i int, loops [][]r2.Vec, a float64, mirrored bool) (*shape, error) {
+func (p *problem) newShape(fn string, i int, a float64, mirrored bool, inner []circle) (*shape, error) {
 	it := p.items[i]
 	turn := Placement{Rotation: a, Mirrored: mirrored}
 	s := &shape{item: i, angle: a, mirrored: mirrored}
 	s.shift = r2.Scale(-1, turn.Apply(p.origin(i)))
 	var r region
-	for k, l := range loops {
+	for k, l := range p.loops[i] {
 		g := p.loop(applyAll(turn, l))
 		if len(g) < 3 || (area2(g) > 0) != (k == 0) {
 			if k == 0 {
@@ -117,21 +117,37 @@ func (p *problem) newShape(fn string, i int, loops [][]r2.Vec, a float64, mirror
 	for _, h := range it.Holes {
 		s.area -= math.Abs(area(h))
 	}
-	s.form = p.formOf(r)
+	s.form = p.formOf(r, inner)
 	s.weight = s.solid().weight
 	p.settle(s)
 	return s, nil
 }
 
-// formOf returns the form of a region, the known one for an equal region.
-func (p *problem) formOf(r region) *form {
+// formOf returns the form of a region, the known one for an equal region, and
+// else one with the given circles inside, which are found where nil.
+func (p *problem) formOf(r region, inner []circle) *form {
 	key := fmt.Sprint(r)
 	f := p.forms[key]
 	if f == nil {
-		f = newForm(r, int32(len(p.forms)))
+		if inner == nil {
+			inner = poles(r, r.space())
+		}
+		f = newForm(r, p.first+int32(len(p.forms)), inner)
 		p.forms[key] = f
 	}
 	return f
+}
+
+// turnedPoles turns the circles of an item as a placement does. They stay
+// inside its outline but for the rounding to the grid.
+func turnedPoles(c []circle, a float64, mirrored bool) []circle {
+	m := Placement{Rotation: a, Mirrored: mirrored}
+	out := make([]circle, len(c))
+	for i, p := range c {
+		v := m.Apply(r2.Vec{X: p.x, Y: p.y})
+		out[i] = circle{v.X, v.Y, p.r}
+	}
+	return out
 }
 
 func applyAll(pl Placement, l []r2.Vec) []r2.Vec {

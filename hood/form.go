@@ -53,6 +53,12 @@ func (b *builder) addForm(name string, s section, field string, wide float64) {
 		return
 	}
 	part.Qty, part.Form = count, true
+	unit := arc.Millimeters
+	if b.Units == "in" {
+		unit = arc.Inches
+	}
+	part.Notes = append([]string{fmt.Sprintf("%d of them, every %s across the panel", count,
+		arc.FormatLength((wide+2*b.Bend.Trim-b.t)/float64(count-1), unit))}, part.Notes...)
 	b.parts = append(b.parts, part)
 }
 

@@ -23,11 +23,12 @@ func (p *proof) rabbet(hand string, f flare) {
 		if !ok {
 			continue
 		}
-		at := side.recessed(back)
-		if plies := p.plies(name); len(plies) > 0 {
+		at, plies := side.recessed(back), p.plies(name)
+		if len(plies) > 0 {
 			side, at = recessedPlies(plies, back)
 		}
 		play, flush := side.rabbetPlay(back, edge.Show, at)
+		flush = math.Max(flush, p.shoulder(plies, back))
 		p.add("back to rabbet of "+name+": play off what is asked", math.Abs(play-p.b.Back.Clearance), p.facet(side)+more, "mm")
 		p.add("back to rabbet of "+name+": off flush", flush, rounding, "mm")
 	}

@@ -149,7 +149,7 @@ func (p *proof) rolled(name, skirtName string, s section, e ends, out r3.Vec) bo
 	}
 	p.trueCurve(first, s, e, out)
 	for i := 1; i < len(plies); i++ {
-		p.glueLine(plies[i-1], plies[i])
+		p.glueLine(plies[i-1], plies[i], s.depth(p.b.t, float64(i)))
 	}
 	for _, ply := range plies {
 		if ply.Ply {
@@ -226,9 +226,10 @@ func (p *proof) trueCurve(first placed, s section, e ends, out r3.Vec) {
 	p.add(first.Name+": off the true curve", off, first.exactly(), "mm")
 }
 
-// glueLine measures two neighboring plies: how far their faces are apart, and
-// how far from flush their trimmed sides are.
-func (p *proof) glueLine(a, b placed) {
+// glueLine measures two neighboring plies that meet at a depth: how far their
+// faces are apart, and how far from flush their trimmed sides are.
+func (p *proof) glueLine(a, b placed, depth float64) {
+	first := p.b.inRabbet(depth) && !p.b.inRabbet(depth-b.Thickness) // of those in the rabbet for the back
 	face, ok := parallel(b.neutral, -b.web/2)
 	if !ok {
 		p.add(a.Name+" to "+b.Name, math.Inf(1), rounding, "mm")
@@ -248,7 +249,7 @@ func (p *proof) glueLine(a, b placed) {
 	for _, name := range []string{"bottom", "right", "top", "left"} {
 		e, _ := a.Edge(name)
 		f, _ := b.Edge(name)
-		if step(a, e, b, f) { // into the rabbet for the back
+		if first && step(a, e, b, f) {
 			continue
 		}
 		for i, j := range [2]int{0, len(e.Back.V) - 1} {
@@ -261,6 +262,21 @@ func (p *proof) glueLine(a, b placed) {
 		}
 	}
 	p.add(a.Name+" to "+b.Name+": trimmed edges off flush", off, 10*rounding, "mm")
+}
+
+// seamInside measures the seam of two panels of equally many plies where they
+// are glued, between their faces.
+func (p *proof) seamInside(front, side []placed, onFront, onSide string) {
+	if len(front) < 2 || len(front) != len(side) {
+		return
+	}
+	gap := 0.0
+	for i := 1; i < len(front); i++ {
+		a, _ := front[i].Edge(onFront)
+		b, _ := side[i].Edge(onSide)
+		gap = math.Max(gap, apart(front[i].curve(a.Show, 0), side[i].curve(b.Show, 0)))
+	}
+	p.add(front[0].Panel()+" to "+side[0].Panel()+": between their plies", gap, p.b.joint(), "mm")
 }
 
 // step reports whether the later of two plies stops short of the other along an
@@ -312,6 +328,19 @@ func recessedPlies(plies []placed, back placed) (placed, recessed) {
 	}
 	last := plies[len(plies)-1]
 	return last, last.recessed(back)
+}
+
+// shoulder returns how far the plies that stop at the back's rabbet are off its
+// front face.
+func (p *proof) shoulder(plies []placed, back placed) float64 {
+	off := 0.0
+	for i, ply := range plies {
+		if len(plies) > 1 && p.b.inRabbet(p.b.t*float64(i)/float64(len(plies))) {
+			_, depth := back.pose.local(ply.rearAt())
+			off = math.Max(off, math.Abs(depth))
+		}
+	}
+	return off
 }
 
 // rearAt returns a point of the edge of a side's ply that is nearest to the wall.

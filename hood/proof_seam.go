@@ -37,6 +37,7 @@ func (p *proof) seam(front, skirt, hand string, f flare) {
 		apart(sweep.curve(a.Show, 0), side.curve(b.Show, 0)),
 		apart(sweepBack.curve(c.Back, sweepBack.Thickness), sideBack.curve(d.Back, sideBack.Thickness)))
 	p.add(sweep.Name+" to "+side.Name, gap, limit, "mm")
+	p.seamInside(p.plies(front), p.plies("sweep-"+hand), a.Name, b.Name)
 	one, ok := p.parts[skirt]
 	if !ok {
 		return

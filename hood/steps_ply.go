@@ -28,8 +28,8 @@ func (s *stepper) panelOfPlies(name string, first Part) {
 	n := strings.Count(plies, ",") + 1
 	c := s.curveOf(name)
 	if p, ok := s.form(name); ok {
-		s.say("Set up the form of %s: %d of %s, their faces in line and square across, no farther apart than they are drawn for, under a skin that bends. Its tightest radius inside the bend is %s: bent more than the panel, so that it springs back to its curve.",
-			name, p.Copies(), p.Name, s.length(c.Plies.FormRadius))
+		s.say("Set up the form of %s: %s, %s, their faces in line and square across, under a skin that bends. Its tightest radius inside the bend is %s: bent more than the panel, so that it springs back to its curve.",
+			name, p.Name, p.Notes[0], s.length(c.Plies.FormRadius))
 	}
 	s.say("Bend %s on the form without glue, the last against it and the show face out, line on line at the mark in their middle; add clamps or press until no joint stays open.", plies)
 	s.say("Spread glue on both faces of each of the %d joints of %s, stack them by the mark, and clamp from the middle outward as long as the glue's maker says. Let go, and measure the sag: it springs back by theory as a pack of %d plies does, by 1/%d of its curvature; correct the form if it does not.",

@@ -83,6 +83,32 @@ func TestFaultsNameTheField(t *testing.T) {
 		{"bend.facet", func(s *Spec) { s.Bend.Facet = -0.1 }},
 		{"cut.gap", func(s *Spec) { s.Cut.Gap = -1 }},
 		{"scribe.wall[1][0]", func(s *Spec) { s.Scribe = Scribe{5, [][2]float64{{100, 1}, {90, 1}}} }},
+		{"tabs.width", func(s *Spec) { s.Tabs = Tabs{Width: -1} }},
+		{"tabs.width", func(s *Spec) { s.Tabs = Tabs{Width: math.NaN()} }},
+		{"tabs.width", func(s *Spec) { s.Tabs = Tabs{Width: 28, Spacing: 300} }}, // under three cutters
+		{"tabs.width", func(s *Spec) { s.Tabs, s.Cut.Tool = Tabs{Width: 60, Spacing: 300}, 19 }},
+		{"tabs.width", func(s *Spec) { s.Tabs = Tabs{Width: 1000, Spacing: 4000} }},
+		{"tabs.width", func(s *Spec) { s.Tabs, s.Liner.Z = Tabs{Width: 40, Spacing: 300}, 5 }}, // too near the edge
+		{"tabs.clearance", func(s *Spec) { s.Tabs = Tabs{Width: 40, Clearance: math.Inf(1), Spacing: 300} }},
+		{"tabs.clearance", func(s *Spec) { s.Tabs = Tabs{Width: 40, Clearance: 4.75, Spacing: 300} }},
+		{"tabs.spacing", func(s *Spec) { s.Tabs = Tabs{Width: 40} }},
+		{"tabs.spacing", func(s *Spec) { s.Tabs = Tabs{Width: 40, Spacing: 159} }},
+		{"tabs.spacing", func(s *Spec) { s.Tabs = Tabs{Spacing: math.Inf(-1)} }},
+		{"cut.tool", func(s *Spec) { s.Tabs, s.Cut.Tool = Tabs{Width: 40, Spacing: 300}, 0 }},
+		{"pins.diameter", func(s *Spec) { s.Pins = Pins{Diameter: math.NaN()} }},
+		{"pins.diameter", func(s *Spec) { s.Pins = Pins{Diameter: -8} }},
+		{"pins.diameter", func(s *Spec) { s.Pins = Pins{Diameter: 9.5, Depth: 8, Spacing: 200} }}, // the cutter is 9.525
+		{"pins.diameter", func(s *Spec) {
+			s.Pins, s.Cleat = Pins{Diameter: 30, Depth: 8, Spacing: 200}, Cleat{Height: 60}
+		}},
+		{"pins.depth", func(s *Spec) { s.Pins = Pins{Diameter: 10, Spacing: 200} }},
+		{"pins.depth", func(s *Spec) { s.Pins = Pins{Diameter: 10, Depth: 10.5, Spacing: 200} }}, // of 12
+		{"pins.depth", func(s *Spec) { s.Pins = Pins{Depth: math.Inf(1)} }},
+		{"pins.clearance", func(s *Spec) { s.Pins = Pins{Diameter: 10, Clearance: 10, Depth: 8, Spacing: 200} }},
+		{"pins.clearance", func(s *Spec) { s.Pins = Pins{Clearance: math.NaN()} }},
+		{"pins.spacing", func(s *Spec) { s.Pins = Pins{Diameter: 10, Depth: 8, Spacing: 49} }},
+		{"pins.spacing", func(s *Spec) { s.Pins = Pins{Spacing: -1} }},
+		{"cut.tool", func(s *Spec) { s.Pins, s.Cut.Tool = Pins{Diameter: 10, Depth: 8, Spacing: 200}, 0 }},
 		{"cooktop.distance", func(s *Spec) { s.Cooktop = Cooktop{Distance: 600, Wood: 700} }},
 		{"version", func(s *Spec) { s.Version = 2 }},
 		{"units", func(s *Spec) { s.Units = "cubit" }},

@@ -182,15 +182,23 @@ func (s *stepper) turn(p Part) float64 {
 }
 
 func (s *stepper) assembly() {
-	inner := s.has("rib-")
+	inner, back, shelf := s.has("rib-"), "the back", s.has("liner-shelf")
+	if s.d.Spec.Tabs.Width > 0 && shelf != "" { // its tabs go into the back from inside
+		back = "the liner-shelf"
+	}
 	if inner != "" {
 		s.say("Set %s into the slots of the deck and screw them to the back of the front.", inner)
 	}
-	s.say("Glue up %s with %s, the deck and the back; pull the corners with tape across the show faces.", s.sides(), s.front())
+	s.say("Glue up %s with %s, the deck and "+back+"; pull the corners with tape across the show faces.", s.sides(), s.front())
 	if p := s.has("corner-block"); p != "" {
 		s.say("Glue %s into the front corners of the skirt.", p)
 	}
-	if s.has("liner-shelf") != "" {
+	switch {
+	case shelf == "":
+	case back != "the back":
+		s.say("See that the underside of liner-shelf is %s above the bottom edge, push the back over the tabs into its rabbets, and try the insert in its opening, %s by %s.",
+			s.length(s.d.Spec.Liner.Z), s.length(s.d.Spec.Liner.Length), s.length(s.d.Spec.Liner.Width))
+	default:
 		s.say("Screw in liner-shelf with its underside %s above the bottom edge, and try the insert in its opening, %s by %s.",
 			s.length(s.d.Spec.Liner.Z), s.length(s.d.Spec.Liner.Length), s.length(s.d.Spec.Liner.Width))
 	}

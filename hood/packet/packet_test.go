@@ -176,7 +176,7 @@ func TestPartsAgreeWithClosedForms(t *testing.T) {
 // of holes of what each file holds, read back by readers that share nothing
 // with the writers. Programs are compared in their own test.
 func TestSamePartInEveryDrawing(t *testing.T) {
-	for _, spec := range []string{checkedFront, demo(t), laminatedSpec, flaredPlies} {
+	for _, spec := range []string{checkedFront, demo(t), laminatedSpec, flaredPlies, registered, registeredFlared} {
 		files, p := made(t, spec)
 		for _, part := range p.Parts {
 			outline := path(part.Outline)

@@ -67,7 +67,7 @@ func lastRound(run []cut.Move) (p arc.Path, low float64) {
 // through, moved over by the cutter's radius, have the parts' areas, extents
 // and openings.
 func TestSamePartInEveryProgram(t *testing.T) {
-	for _, spec := range []string{checkedFront, demo(t)} {
+	for _, spec := range []string{checkedFront, demo(t), registered, registeredFlared} {
 		files, p := made(t, spec)
 		for _, s := range p.Sheets {
 			loops := throughLoops(t, files[s.Program])

@@ -113,8 +113,7 @@ func BenchmarkCheck(b *testing.B) {
 }
 
 // BenchmarkNestExact gives the search the exact cases, one sheet each, and
-// reports how many of the pieces it gets in. Where arcs touch without slack
-// none of it can be found by outer polygons, which is what is reported.
+// reports how many of the pieces it gets in.
 func BenchmarkNestExact(b *testing.B) {
 	for _, c := range []tight{discInRing(), sevenDiscs(), fivePieces(), squaredSquare()} {
 		b.Run(c.name, func(b *testing.B) {

@@ -42,8 +42,9 @@ const turnSlack = 1e-9
 
 // Check returns nil where a layout is legal, [Faults] where it is not, and a
 // [*ParamError] where the parts or the stock cannot be used. Of opt it reads
-// Gap, Margin and Eps. It shares nothing with the search: outlines are the
-// true lines and arcs, and every distance is decided to within Eps. An overlap
+// Gap, Margin and Eps. It shares nothing with the search, save that the search
+// measures as Check does whether a part fits against arcs exactly: outlines are
+// the true lines and arcs, and every distance is decided to within Eps. An overlap
 // of no more than Eps counts as touching, which is legal where Gap is 0.
 func Check(parts []Part, stock []Stock, l Layout, opt Options) error {
 	if err := checkInput("sheet.Check", parts, stock, opt); err != nil {

@@ -13,8 +13,17 @@ type filling func(left [][]int, d draw, b budget) (*plan, error)
 // to fall back on. Then it fills the cheapest sheets with true outlines, tries
 // every cheaper choice of sheets that has the area, moves what lies on a sheet
 // to a cheaper one where it goes, and spends what is left of the budget on
-// exchanges between the sheets it came to.
+// exchanges between the sheets it came to. At last arcs that touch are tried for
+// what is left out.
 func (r *run) search() (*plan, error) {
+	best, err := r.searchOutlines()
+	if err == nil {
+		r.touch(&best)
+	}
+	return best, err
+}
+
+func (r *run) searchOutlines() (*plan, error) {
 	best := r.nothing(r.copies())
 	if len(r.group.stock) == 0 {
 		return best, nil

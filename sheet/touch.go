@@ -1,0 +1,329 @@
+package sheet
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
+)
+
+const (
+	touchCopies = 60   // more than that are left to the search
+	touchPlaces = 5000 // places tried for one copy on one sheet
+	touchSlack  = 4    // play of concentric arcs that the search may miss, in tolerances
+)
+
+// touch tries to place what the search left out where arcs touch exactly: the
+// polygons that the search works with stand off the arcs, so that it misses a
+// disc in a hole of its own size. It adds to the best plan, then begins anew
+// without it. Whether a place is legal is measured as [Check] does.
+func (r *run) touch(best **plan) {
+	copies := 0
+	for _, i := range r.group.parts {
+		copies += r.parts[i].Copies()
+	}
+	if copies > touchCopies {
+		return
+	}
+	for _, sheets := range [2][]Sheet{(*best).sheets, nil} {
+		if r.done(*best) || r.ctx.Err() != nil {
+			return
+		}
+		r.keep(best, r.touched(sheets, (*best).large))
+	}
+}
+
+// touched returns a plan that keeps the given sheets and places what it can of
+// the other copies.
+func (r *run) touched(sheets []Sheet, large []bool) *plan {
+	t := &toucher{run: r, draw: r.cheapestFirst()}
+	for _, s := range sheets {
+		t.open(s)
+	}
+	p := &plan{left: r.copies(), large: slices.Clone(large)}
+	for k, i := range r.group.parts {
+		var left []int
+		for _, c := range p.left[k] {
+			if !t.has(i, c) && (r.parts[i].Set != "" || r.late() || !t.put(i, c)) {
+				left = append(left, c)
+			}
+		}
+		p.left[k] = left
+	}
+	for _, s := range t.sheets {
+		if len(s.Placements) > 0 {
+			p.sheets = append(p.sheets, s.Sheet)
+		}
+	}
+	return p
+}
+
+// A toucher places copies against the arcs of what lies on its sheets.
+type toucher struct {
+	*run
+	draw   draw
+	sheets []*touchSheet
+}
+
+type touchSheet struct {
+	Sheet
+	bodies []*body // of the placements, then of the forbidden regions
+	edge   *body   // of an irregular sheet
+	rounds []round
+}
+
+// A round is the circle of an arc; it is hollow where the material lies
+// outside. On a sheet the radius leaves the gap or the margin.
+type round struct {
+	c      r2.Vec
+	r      float64
+	hollow bool
+}
+
+// roundsOf lists the circles of a region, each once, with the radius of solid
+// ones d more and that of hollow ones d less.
+func roundsOf(g arc.Region, d float64) []round {
+	var out []round
+	for _, l := range g.Loops() {
+		for i := range l.NumSegments() {
+			s := l.Segment(i)
+			if s.Turn == 0 {
+				continue
+			}
+			o := round{s.Center(), s.Radius() + d, s.Turn < 0}
+			if o.hollow {
+				o.r -= 2 * d
+			}
+			if !slices.ContainsFunc(out, o.like) {
+				out = append(out, o)
+			}
+		}
+	}
+	return out
+}
+
+func (o round) like(p round) bool {
+	return o.hollow == p.hollow && r2.Norm(r2.Sub(o.c, p.c)) < 1e-9 && math.Abs(o.r-p.r) < 1e-9
+}
+
+func (t *toucher) open(s Sheet) *touchSheet {
+	if t.draw.avail[s.Stock] > 0 {
+		t.draw.avail[s.Stock]--
+	}
+	n := &touchSheet{Sheet: Sheet{Stock: s.Stock}}
+	st := t.stock[s.Stock]
+	for _, f := range st.Forbidden {
+		n.bodies = append(n.bodies, newBody(f))
+		n.rounds = append(n.rounds, roundsOf(f, t.opt.Gap)...)
+	}
+	if st.irregular() {
+		n.edge = newBody(st.Outline)
+		n.edge.outside = true
+		for _, o := range roundsOf(st.Outline, -t.opt.Margin) {
+			o.hollow = !o.hollow
+			n.rounds = append(n.rounds, o)
+		}
+	}
+	for _, q := range s.Placements {
+		t.add(n, q)
+	}
+	t.sheets = append(t.sheets, n)
+	return n
+}
+
+func (t *toucher) add(s *touchSheet, q Placement) {
+	g := t.parts[q.Part].Outline.Transform(q.Motion())
+	s.Placements = append(slices.Clip(s.Placements), q)
+	s.bodies = append(s.bodies, newBody(g))
+	s.rounds = append(s.rounds, roundsOf(g, t.opt.Gap)...)
+}
+
+func (t *toucher) has(part, c int) bool {
+	for _, s := range t.sheets {
+		if slices.ContainsFunc(s.Placements, func(q Placement) bool { return q.Part == part && q.Copy == c }) {
+			return true
+		}
+	}
+	return false
+}
+
+// put places a copy on an open sheet or else on a fresh one.
+func (t *toucher) put(part, c int) bool {
+	for _, s := range t.sheets {
+		if t.putOn(s, part, c) {
+			return true
+		}
+	}
+	for _, i := range t.draw.order {
+		if t.draw.avail[i] == 0 {
+			continue
+		}
+		n := len(t.sheets)
+		if t.putOn(t.open(Sheet{Stock: i}), part, c) {
+			return true
+		}
+		t.sheets = t.sheets[:n]
+		if t.draw.avail[i] >= 0 {
+			t.draw.avail[i]++
+		}
+	}
+	return false
+}
+
+// putOn places a copy at the leftmost, then lowest place that is legal.
+func (t *toucher) putOn(s *touchSheet, part, c int) bool {
+	var places []Placement
+	for _, a := range angles(t.parts[part], t.stock[s.Stock]) {
+		g := t.parts[part].Outline.Transform(arc.Rotate(a))
+		for _, v := range t.places(s, g) {
+			places = append(places, Placement{Part: part, Copy: c, At: v, Rotate: a})
+		}
+		if _, ok := disc(g); ok {
+			break
+		}
+	}
+	slices.SortStableFunc(places, func(p, q Placement) int {
+		return cmp.Or(cmp.Compare(math.Round(p.At.X*1e6), math.Round(q.At.X*1e6)), cmp.Compare(p.At.Y, q.At.Y))
+	})
+	for _, q := range places[:min(len(places), touchPlaces)] {
+		if t.ctx.Err() != nil {
+			return false
+		}
+		if t.legal(s, newBody(t.parts[part].Outline.Transform(q.Motion()))) {
+			t.add(s, q)
+			return true
+		}
+	}
+	return false
+}
+
+// legal reports whether a part keeps its distances, to half of what Check
+// forgives.
+func (t *toucher) legal(s *touchSheet, b *body) bool {
+	st, eps := t.stock[s.Stock], t.opt.eps()/2
+	bad := false
+	if s.edge != nil {
+		_, bad = tooNear(b, s.edge, t.opt.Margin-eps)
+	} else {
+		_, bad = frameBreach(b.box, st, t.opt.Margin-eps)
+	}
+	for _, o := range s.bodies {
+		if bad {
+			return false
+		}
+		if meet(b.box, o.box, math.Max(0, t.opt.Gap)) {
+			_, bad = tooNear(b, o, t.opt.Gap-eps)
+		}
+	}
+	return !bad
+}
+
+// disc returns the outer circle of a region, if it is one.
+func disc(g arc.Region) (round, bool) {
+	o := roundsOf(arc.Region{Outer: g.Outer}, 0)
+	if len(o) != 1 || o[0].hollow {
+		return round{}, false
+	}
+	for i := range g.Outer.NumSegments() {
+		if s := g.Outer.Segment(i); s.Turn == 0 && s.Chord() > 0 {
+			return round{}, false
+		}
+	}
+	return o[0], true
+}
+
+// places lists where a region may be moved: with an arc of its own concentric
+// to one of the sheet that it fits, and, if it is a disc, touching two things.
+func (t *toucher) places(s *touchSheet, g arc.Region) []r2.Vec {
+	var out []r2.Vec
+	for _, a := range roundsOf(g, 0) {
+		for _, b := range s.rounds {
+			play := b.r - a.r
+			if a.hollow {
+				play = -play
+			}
+			if a.hollow != b.hollow && play > -1e-9*b.r && play < touchSlack*t.opt.tolerance() {
+				out = append(out, r2.Sub(b.c, a.c))
+			}
+		}
+	}
+	if d, ok := disc(g); ok {
+		for _, v := range t.tangent(s, d.r) {
+			out = append(out, r2.Sub(v, d.c))
+		}
+	}
+	return out
+}
+
+// tangent lists centers of a disc of radius r that touches two arcs, or an arc
+// and an edge, or two edges of the sheet, or one arc at its left end.
+func (t *toucher) tangent(s *touchSheet, r float64) []r2.Vec {
+	var circles []round
+	for _, b := range s.rounds {
+		switch {
+		case !b.hollow:
+			circles = append(circles, round{c: b.c, r: b.r + r})
+		case b.r > r:
+			circles = append(circles, round{c: b.c, r: b.r - r})
+		}
+	}
+	var out []r2.Vec
+	for i, a := range circles {
+		out = append(out, r2.Sub(a.c, r2.Vec{X: a.r}))
+		for _, b := range circles[:i] {
+			out = append(out, a.meets(b)...)
+		}
+	}
+	if s.edge != nil {
+		return out
+	}
+	m := t.opt.Margin + r
+	xs := [2]float64{m, t.stock[s.Stock].Length - m}
+	ys := [2]float64{m, t.stock[s.Stock].Width - m}
+	for k := range 2 {
+		for _, a := range circles {
+			for _, h := range a.halfChord(xs[k] - a.c.X) {
+				out = append(out, r2.Vec{X: xs[k], Y: a.c.Y + h})
+			}
+			for _, h := range a.halfChord(ys[k] - a.c.Y) {
+				out = append(out, r2.Vec{X: a.c.X + h, Y: ys[k]})
+			}
+		}
+		out = append(out, r2.Vec{X: xs[k], Y: ys[0]}, r2.Vec{X: xs[k], Y: ys[1]})
+	}
+	return out
+}
+
+// halfChord returns how far from the middle of its chord a line at a distance
+// from the center meets the circle, both ways. One that just misses it counts
+// as touching.
+func (o round) halfChord(d float64) []float64 {
+	h := o.r*o.r - d*d
+	switch {
+	case h < -1e-9*o.r*o.r:
+		return nil
+	case h < 0:
+		h = 0
+	}
+	h = math.Sqrt(h)
+	return []float64{-h, h}
+}
+
+// meets returns where two circles of different centers meet.
+func (o round) meets(p round) []r2.Vec {
+	v := r2.Sub(p.c, o.c)
+	d := r2.Norm(v)
+	if d < 1e-9*o.r {
+		return nil
+	}
+	u := r2.Scale(1/d, v)
+	along := (d*d + o.r*o.r - p.r*p.r) / (2 * d)
+	var out []r2.Vec
+	for _, h := range o.halfChord(along) {
+		out = append(out, r2.Add(o.c, r2.Add(r2.Scale(along, u), r2.Scale(h, r2.Vec{X: -u.Y, Y: u.X}))))
+	}
+	return out
+}

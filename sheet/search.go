@@ -13,12 +13,12 @@ type filling func(left [][]int, d draw, b budget) (*plan, error)
 // to fall back on. Then it fills the cheapest sheets with true outlines, tries
 // every cheaper choice of sheets that has the area, moves what lies on a sheet
 // to a cheaper one where it goes, and spends what is left of the budget on
-// exchanges between the sheets it came to. At last arcs that touch are tried for
-// what is left out.
+// exchanges between the sheets it came to. What is left out is tried where
+// arcs touch, before and after.
 func (r *run) search() (*plan, error) {
 	best, err := r.searchOutlines()
 	if err == nil {
-		r.touch(&best)
+		r.touch(&best, 1)
 	}
 	return best, err
 }
@@ -38,6 +38,7 @@ func (r *run) searchOutlines() (*plan, error) {
 	if err := r.searchWith(&best, boxes, first); err != nil || r.late() {
 		return best, err
 	}
+	r.touch(&best, touchShare)
 	if err := r.searchWith(&best, r.outlines, b.part(2)); err != nil || r.late() {
 		return best, err
 	}

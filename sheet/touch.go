@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"time"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -12,15 +13,21 @@ import (
 
 const (
 	touchCopies = 60   // more than that are left to the search
-	touchPlaces = 5000 // places tried for one copy on one sheet
+	touchPlaces = 500  // places tried for one copy on one sheet
+	touchTests  = 2e4  // and for all
+	touchRounds = 300  // circles whose pairs are looked at
+	touchShare  = 0.05 // of the time, before the search with outlines
 	touchSlack  = 4    // play of concentric arcs that the search may miss, in tolerances
 )
 
 // touch tries to place what the search left out where arcs touch exactly: the
 // polygons that the search works with stand off the arcs, so that it misses a
 // disc in a hole of its own size. It adds to the best plan, then begins anew
-// without it. Whether a place is legal is measured as [Check] does.
-func (r *run) touch(best **plan) {
+// without it. Whether a place is legal is measured as [Check] does. It takes
+// no more than a share of the time.
+func (r *run) touch(best **plan, share float64) {
+	end := r.begin.Add(time.Duration(share * float64(r.opt.Time)))
+	late := func() bool { return r.ctx.Err() != nil || !r.end.IsZero() && !time.Now().Before(end) }
 	copies := 0
 	for _, i := range r.group.parts {
 		copies += r.parts[i].Copies()
@@ -29,17 +36,17 @@ func (r *run) touch(best **plan) {
 		return
 	}
 	for _, sheets := range [2][]Sheet{(*best).sheets, nil} {
-		if r.done(*best) || r.ctx.Err() != nil {
+		if r.done(*best) || late() {
 			return
 		}
-		r.keep(best, r.touched(sheets, (*best).large))
+		r.keep(best, r.touched(sheets, (*best).large, late))
 	}
 }
 
 // touched returns a plan that keeps the given sheets and places what it can of
 // the other copies.
-func (r *run) touched(sheets []Sheet, large []bool) *plan {
-	t := &toucher{run: r, draw: r.cheapestFirst()}
+func (r *run) touched(sheets []Sheet, large []bool, late func() bool) *plan {
+	t := &toucher{run: r, late: late, draw: r.cheapestFirst()}
 	for _, s := range sheets {
 		t.open(s)
 	}
@@ -47,7 +54,7 @@ func (r *run) touched(sheets []Sheet, large []bool) *plan {
 	for k, i := range r.group.parts {
 		var left []int
 		for _, c := range p.left[k] {
-			if !t.has(i, c) && (r.parts[i].Set != "" || r.late() || !t.put(i, c)) {
+			if !t.has(i, c) && (r.parts[i].Set != "" || !t.put(i, c)) {
 				left = append(left, c)
 			}
 		}
@@ -64,6 +71,8 @@ func (r *run) touched(sheets []Sheet, large []bool) *plan {
 // A toucher places copies against the arcs of what lies on its sheets.
 type toucher struct {
 	*run
+	late   func() bool
+	tests  int
 	draw   draw
 	sheets []*touchSheet
 }
@@ -189,7 +198,7 @@ func (t *toucher) putOn(s *touchSheet, part, c int) bool {
 		return cmp.Or(cmp.Compare(math.Round(p.At.X*1e6), math.Round(q.At.X*1e6)), cmp.Compare(p.At.Y, q.At.Y))
 	})
 	for _, q := range places[:min(len(places), touchPlaces)] {
-		if t.ctx.Err() != nil {
+		if t.tests++; t.tests > touchTests || t.late() {
 			return false
 		}
 		if t.legal(s, newBody(t.parts[part].Outline.Transform(q.Motion()))) {
@@ -262,7 +271,7 @@ func (t *toucher) places(s *touchSheet, g arc.Region) []r2.Vec {
 // and an edge, or two edges of the sheet, or one arc at its left end.
 func (t *toucher) tangent(s *touchSheet, r float64) []r2.Vec {
 	var circles []round
-	for _, b := range s.rounds {
+	for _, b := range s.rounds[:min(len(s.rounds), touchRounds)] {
 		switch {
 		case !b.hollow:
 			circles = append(circles, round{c: b.c, r: b.r + r})

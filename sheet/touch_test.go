@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -21,8 +22,10 @@ func TestNestFindsTouchingArcs(t *testing.T) {
 			for i := range c.parts {
 				c.parts[i].Turns = turns
 			}
-			l := nestExactly(t, c.parts, c.stock, sheet.Options{Iterations: 10})
-			assert.Empty(t, l.Unplaced, "%s, turns %v", c.name, turns)
+			for _, opt := range []sheet.Options{{Iterations: 10}, {Time: 300 * time.Millisecond}} {
+				l := nestExactly(t, c.parts, c.stock, opt)
+				assert.Empty(t, l.Unplaced, "%s, turns %v, %+v", c.name, turns, opt)
+			}
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/metrics"
 	"testing"
 	"time"
 
@@ -40,8 +41,9 @@ func boards() []sheet.Stock {
 	return []sheet.Stock{{Material: "mdf", Thickness: 19, Length: 2465, Width: 1245, Price: 58}}
 }
 
-// cost rates a layout: sheets, the last one only so far as it is used.
-func cost(l sheet.Layout) float64 {
+// used is the sheets a layout takes, the last one only so far as its offcuts
+// leave it.
+func used(l sheet.Layout) float64 {
 	n := float64(len(l.Sheets))
 	if n > 0 {
 		for _, o := range l.Sheets[len(l.Sheets)-1].Offcuts {
@@ -51,33 +53,97 @@ func cost(l sheet.Layout) float64 {
 	return n
 }
 
-// BenchmarkNestCase lays out 40 parts of a curved case within budgets of time
-// and reports the sheets taken, the last by its used share.
+// reportLayout reports how good a layout is: sheets, the last by its used
+// share; cost; used length of the last sheet; area of all offcuts.
+func reportLayout(b *testing.B, parts []sheet.Part, l sheet.Layout) {
+	b.Helper()
+	last, off := 0.0, 0.0
+	for _, p := range l.Sheets[len(l.Sheets)-1].Placements {
+		last = max(last, parts[p.Part].Outline.Transform(p.Motion()).Bounds().Max.X)
+	}
+	for _, s := range l.Sheets {
+		for _, o := range s.Offcuts {
+			off += o.Stock.Area() / 1e6
+		}
+	}
+	b.ReportMetric(used(l), "sheets")
+	b.ReportMetric(l.Cost, "cost")
+	b.ReportMetric(last, "last-mm")
+	b.ReportMetric(off, "offcuts-m2")
+	b.ReportMetric(100*l.Use, "use%")
+}
+
+// BenchmarkNestCase lays out 40 parts of a curved case within budgets of time.
 func BenchmarkNestCase(b *testing.B) {
 	for _, d := range []time.Duration{time.Second, 10 * time.Second} {
 		b.Run(d.String(), func(b *testing.B) {
+			parts := curvedCase(1)
 			for b.Loop() {
-				l, err := sheet.Nest(context.Background(), curvedCase(1), boards(), sheet.Options{Gap: 10, Margin: 10, Time: d, Workers: 2})
+				l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: d, Workers: 2})
 				require.NoError(b, err)
 				require.Empty(b, l.Unplaced)
-				b.ReportMetric(cost(l), "sheets")
+				reportLayout(b, parts, l)
 			}
 		})
 	}
 }
 
-// BenchmarkNestMany lays out 480 parts in half a minute and reports the
-// memory held afterwards.
-func BenchmarkNestMany(b *testing.B) {
+// BenchmarkNestSettles compares the layout after a second with that after a
+// minute: by how much of a sheet, and in percent, the first takes more.
+func BenchmarkNestSettles(b *testing.B) {
+	parts := curvedCase(1)
 	for b.Loop() {
-		l, err := sheet.Nest(context.Background(), curvedCase(12), boards(), sheet.Options{Gap: 10, Margin: 10, Time: 30 * time.Second, Workers: 2})
+		var n [2]float64
+		for i, d := range []time.Duration{time.Second, time.Minute} {
+			l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: d, Workers: 2})
+			require.NoError(b, err)
+			require.Empty(b, l.Unplaced)
+			n[i] = used(l)
+		}
+		b.ReportMetric(n[0]-n[1], "sheets-over")
+		b.ReportMetric(100*(n[0]/n[1]-1), "over%")
+	}
+}
+
+// BenchmarkNestMany lays out 480 parts in half a minute, and reports the
+// largest heap met on the way.
+func BenchmarkNestMany(b *testing.B) {
+	parts := curvedCase(12)
+	for b.Loop() {
+		runtime.GC()
+		heap := watchHeap()
+		l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: 30 * time.Second, Workers: 2})
+		b.ReportMetric(heap(), "heap-MB")
 		require.NoError(b, err)
 		require.Empty(b, l.Unplaced)
-		var m runtime.MemStats
-		runtime.ReadMemStats(&m)
-		b.ReportMetric(cost(l), "sheets")
-		b.ReportMetric(100*l.Use, "use%")
-		b.ReportMetric(float64(m.Sys)/1e6, "sysMB")
+		reportLayout(b, parts, l)
+	}
+}
+
+// watchHeap looks at the heap every few milliseconds until the function that
+// it returns is called, which returns the largest size met, garbage included,
+// in MB.
+func watchHeap() (stop func() float64) {
+	quit, most := make(chan struct{}), make(chan float64)
+	go func() {
+		s := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
+		tick := time.NewTicker(5 * time.Millisecond)
+		defer tick.Stop()
+		peak := uint64(0)
+		for {
+			metrics.Read(s)
+			peak = max(peak, s[0].Value.Uint64())
+			select {
+			case <-quit:
+				most <- float64(peak) / 1e6
+				return
+			case <-tick.C:
+			}
+		}
+	}()
+	return func() float64 {
+		close(quit)
+		return <-most
 	}
 }
 

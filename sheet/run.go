@@ -46,23 +46,32 @@ func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Optio
 }
 
 // share returns the options with the part of the budget that is due to group
-// i: by the square root of the number of copies.
+// i: by the square root of the number of copies, of what is left of the time. A
+// single copy needs hardly any.
 func (o Options) share(i int, all []group, parts []Part) Options {
 	if o.Iterations == 0 && o.Time == 0 {
 		o.Iterations = 200
 	}
+	if o.Time == 0 {
+		return o
+	}
 	sum, own := 0.0, 0.0
-	for j, g := range all {
+	for j, g := range all[i:] {
 		n := 0
 		for _, k := range g.parts {
 			n += parts[k].Copies()
 		}
-		if sum += math.Sqrt(float64(n)); j == i {
-			own = math.Sqrt(float64(n))
+		w := 0.0
+		if len(g.stock) > 0 && n > 0 {
+			w = math.Sqrt(float64(n)) - 0.9
+		}
+		if sum += w; j == 0 {
+			own = w
 		}
 	}
 	if sum > 0 {
-		o.Time = time.Duration(float64(o.Time) * own / sum)
+		left := o.Time - time.Since(o.began)
+		o.Time = max(time.Millisecond, time.Duration(float64(left)*own/sum))
 	}
 	return o
 }
@@ -130,7 +139,7 @@ func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, begin 
 	b = r.limited(b)
 	res, err := place.Fit(r.ctx, items, containers, place.Options{
 		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Workers: r.opt.Workers, Progress: r.progress(),
-		Memory: &r.memory, Start: r.startOf(begin, shift, of),
+		Memory: &r.memory, Rough: begin == nil, Start: r.startOf(begin, shift, of),
 	})
 	if err != nil {
 		return nil, r.explain("sheet.Nest", err, of)

@@ -23,20 +23,21 @@ func (r *run) weight(k int) float64 {
 }
 
 // score is less where a plan is better: area left out, price, area of the
-// sheets, area of the largest offcut.
-func (r *run) score(p *plan) [4]float64 {
+// sheets, area of the largest offcut, area of all.
+func (r *run) score(p *plan) [5]float64 {
 	price := r.price(p)
 	out := 0.0
 	for k, c := range p.left {
 		out += float64(len(c)) * r.areas[k] * r.weight(k)
 	}
-	largest := 0.0
+	largest, sum := 0.0, 0.0
 	for _, sh := range p.sheets {
 		for _, o := range offcuts(sh, r.parts, r.stock[sh.Stock], r.opt) {
 			largest = max(largest, o.Stock.Area())
+			sum += o.Stock.Area()
 		}
 	}
-	return [4]float64{out, price[0], price[1], -largest}
+	return [5]float64{out, price[0], price[1], -largest, -sum}
 }
 
 // unplaced lists what a plan left out, with the reasons.

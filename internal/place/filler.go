@@ -33,6 +33,7 @@ func newFiller(r *fitRun, k int, left, items []int32, stream uint64) *filler {
 		f.set(i, f.o[i], -math.Round(sh.shift.X/r.p.unit), -math.Round(sh.shift.Y/r.p.unit))
 	}
 	f.measure()
+	f.crowd.scale(f.w, f.h, f.boxes)
 	return f
 }
 

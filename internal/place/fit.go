@@ -71,6 +71,9 @@ func (r *fitRun) search(items []int32) (best *outcome, iters int) {
 		m.sweeps = out.iters
 	})
 	share, _ := r.p.shares()
+	if r.opt.Rough {
+		share = 1
+	}
 	for k := range legs {
 		each(func(m *improver) { m.improve(fillShare + (share-fillShare)*float64(k+1)/legs) })
 		for _, o := range m {
@@ -79,7 +82,9 @@ func (r *fitRun) search(items []int32) (best *outcome, iters int) {
 			}
 		}
 	}
-	each((*improver).finish)
+	if !r.opt.Rough {
+		each((*improver).finish)
+	}
 	for _, o := range m {
 		iters += o.sweeps
 	}

@@ -238,5 +238,6 @@ func (m *improver) finish() {
 		if squeeze < 1 {
 			r.tiltLast()
 		}
+		r.settle()
 	})
 }

@@ -1,6 +1,11 @@
 package place
 
-import "math"
+import (
+	"math"
+	"sort"
+)
+
+const scatterOdds = 3 // one in so many trials at a length begins anew
 
 // A row is a search over the copies of some containers at once. It shortens
 // the last of them: what no longer fits there overlaps at first and is driven
@@ -211,6 +216,20 @@ func (r *row) spread(list []int) bool {
 	return true
 }
 
+// scatter begins anew at the present length: each copy, the large ones rather
+// first, goes where it overlaps least.
+func (r *row) scatter() {
+	order := all(len(r.copies))
+	rank := make([]float64, len(order))
+	for i := range rank {
+		rank[i] = r.size(i) * (0.5 + r.rng.Float64())
+	}
+	sort.SliceStable(order, func(a, b int) bool { return rank[order[a]] > rank[order[b]] })
+	r.resetWeights()
+	r.spread(order)
+	r.measure()
+}
+
 // drop puts copy i anywhere and lets the search find where it overlaps least.
 func (r *row) drop(i int) bool {
 	for range 4 {
@@ -249,7 +268,11 @@ func (r *row) explore(share float64, sweeps int) {
 			r.resetWeights()
 		default:
 			r.effort = r.effort.more()
-			r.retry()
+			if r.rng.IntN(scatterOdds) == 0 {
+				r.scatter()
+			} else {
+				r.retry()
+			}
 		}
 	}
 }
@@ -308,6 +331,43 @@ func (r *row) tiltLast() {
 		_, done := r.tighten(share)
 		return done
 	})
+}
+
+// settle moves the copies down and to the left as far as they go, so that what
+// is left beside them is large.
+func (r *row) settle() {
+	r.reset()
+	order := all(len(r.copies))
+	for range settleRounds {
+		sort.SliceStable(order, func(a, b int) bool { return r.boxes[order[a]].y0 < r.boxes[order[b]].y0 })
+		for _, i := range order {
+			r.push(i, 0, -1)
+		}
+		sort.SliceStable(order, func(a, b int) bool { return r.boxes[order[a]].x0 < r.boxes[order[b]].x0 })
+		for _, i := range order {
+			r.push(i, -1, 0)
+		}
+	}
+	if r.measure(); r.total() == 0 && r.used() <= r.length {
+		r.legal.copyFrom(r.layout)
+		r.length = r.used()
+	}
+}
+
+const settleRounds = 3
+
+// push moves copy i in a direction until it touches something.
+func (r *row) push(i int, dx, dy float64) {
+	if r.absent[i] || r.stop.ctx.Err() != nil {
+		return
+	}
+	c := spot{o: r.o[i], x: r.x[i], y: r.y[i]}
+	for s, moves := math.Ceil(r.size(i)/4), 0; s >= 1 && moves < 200; moves++ {
+		if !r.free(i, &c, dx*s, dy*s) {
+			s = math.Floor(s / 2)
+		}
+	}
+	r.set(i, c.o, c.x, c.y)
 }
 
 // split returns the containers of the legal layout.

@@ -201,3 +201,21 @@ func TestProgress(t *testing.T) {
 		assert.GreaterOrEqual(t, seen[i].Elapsed, seen[i-1].Elapsed)
 	}
 }
+
+// Boards of which the grain runs along y, and too few of the others: parts lie
+// on both kinds, each turned to suit, and none is lost on the way.
+func TestNestBothGrains(t *testing.T) {
+	a := panel("a", 500, 300, 9)
+	a.Grain, a.Turns = sheet.Along, sheet.RightAngles
+	a.Outline = bracket(500, 300, 120)
+	along, across := sheetOf(1100, 620), sheetOf(620, 1100)
+	across.GrainAcross = true
+	along.Count, across.Count = 1, 2
+	l := place(t, []sheet.Part{a}, []sheet.Stock{along, across}, sheet.Options{Gap: 5, Margin: 5})
+	assert.Empty(t, l.Unplaced)
+	kinds := map[int]bool{}
+	for _, s := range l.Sheets {
+		kinds[s.Stock] = true
+	}
+	assert.Len(t, kinds, 2)
+}

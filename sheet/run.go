@@ -139,7 +139,7 @@ func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, begin 
 	b = r.limited(b)
 	res, err := place.Fit(r.ctx, items, containers, place.Options{
 		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Workers: r.opt.Workers, Progress: r.progress(),
-		Memory: &r.memory, Rough: begin == nil, Start: r.startOf(begin, shift, of),
+		Memory: &r.memory, Rough: begin == nil, Start: r.startOf(begin, left, shift, of),
 	})
 	if err != nil {
 		return nil, r.explain("sheet.Nest", err, of)
@@ -165,14 +165,14 @@ func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, begin 
 	return p, nil
 }
 
-// startOf returns a layout for the engine to begin with, of all copies of the
-// group.
-func (r *run) startOf(begin []Sheet, shift []r2.Vec, of []int) []place.Placement {
+// startOf returns a layout for the engine to begin with.
+func (r *run) startOf(begin []Sheet, left [][]int, shift []r2.Vec, of []int) []place.Placement {
 	var out []place.Placement
 	for c, s := range begin {
 		for _, q := range s.Placements {
+			k := slices.Index(r.group.parts, q.Part)
 			out = append(out, place.Placement{
-				Item: slices.Index(of, slices.Index(r.group.parts, q.Part)), Copy: q.Copy, Container: c,
+				Item: slices.Index(of, k), Copy: slices.Index(left[k], q.Copy), Container: c,
 				At: r2.Sub(q.At, shift[c]), Rotation: float64(q.Rotate), Mirrored: q.Mirror,
 			})
 		}

@@ -46,34 +46,61 @@ func (r *run) searchOutlines() (*plan, error) {
 	return best, r.improve(&best, budget{b.iterations, r.opt.Time})
 }
 
-// improve exchanges parts between the sheets of a plan, the fullest of which
-// come first, so that the last is emptied.
+// improve exchanges parts between the sheets of a plan that have the same
+// grain, the fullest of which come first, so that the last is emptied.
 func (r *run) improve(best **plan, b budget) error {
 	old := (*best).clone()
 	slices.SortStableFunc(old.sheets, func(s, t Sheet) int {
 		return -cmp.Compare(s.area(r.parts)/r.stock[s.Stock].Area(), t.area(r.parts)/r.stock[t.Stock].Area())
 	})
-	pins := map[string]int{}
-	var sheets []int
-	for i, s := range old.sheets {
-		if r.stock[s.Stock].GrainAcross != r.stock[old.sheets[0].Stock].GrainAcross {
-			return nil
+	var by [2][]Sheet
+	for _, s := range old.sheets {
+		g := b2i(r.stock[s.Stock].GrainAcross)
+		by[g] = append(by[g], s)
+	}
+	if len(by[0]) > 0 && len(by[1]) > 0 {
+		b = b.part(2)
+	}
+	p := &plan{left: old.left, large: old.large}
+	for _, sheets := range by {
+		if len(sheets) == 0 {
+			continue
 		}
-		sheets = append(sheets, s.Stock)
+		q, err := r.exchange(sheets, p.left, b)
+		if err != nil {
+			return err
+		}
+		p.sheets, p.left = append(p.sheets, q.sheets...), q.left
+	}
+	if r.keepSets(p, r.copies()); len(p.sheets) > 0 {
+		r.keep(best, p)
+	}
+	return nil
+}
+
+// exchange gives the engine sheets of one grain with what lies on them, and
+// what is left over to put in. Sets stay on their sheets.
+func (r *run) exchange(begin []Sheet, over [][]int, b budget) (*plan, error) {
+	left := make([][]int, len(over))
+	for k := range over {
+		left[k] = slices.Clone(over[k])
+	}
+	pins := map[string]int{}
+	kinds := make([]int, len(begin))
+	for i, s := range begin {
+		kinds[i] = s.Stock
+		for k, c := range r.copiesOn(s) {
+			left[k] = append(left[k], c...)
+		}
 		for _, q := range s.Placements {
 			pins[r.parts[q.Part].Set] = i
 		}
 	}
 	delete(pins, "")
-	if len(sheets) == 0 {
-		return nil
+	for k := range left {
+		slices.Sort(left[k])
 	}
-	p, err := r.fillPinned(r.copies(), sheets, pins, old.sheets, b)
-	if err == nil {
-		r.keepSets(p, r.copies())
-		r.keep(best, p)
-	}
-	return err
+	return r.fillPinned(left, kinds, pins, begin, b)
 }
 
 // searchWith improves on a plan by one way of filling sheets.

@@ -201,16 +201,6 @@ func (s section) faceSpan(depth, mid float64) (span, bool) {
 	return p, ok1 && ok2 && p.low < p.high
 }
 
-// backEnds returns where the back ends on the developed show face.
-func (s section) backEnds(t float64) (low, high float64) {
-	low, ok1 := s.cutBack(false, t)
-	high, ok2 := s.cutBack(true, t)
-	if !ok1 || !ok2 {
-		return math.NaN(), math.NaN()
-	}
-	return low, s.curve.ShowLength - high
-}
-
 // lineUp names the mark by which plies are stacked.
 const lineUp = "line up plies and form here"
 
@@ -365,26 +355,22 @@ func (s side) cover(low, high, out, least, trim float64) (x0, x1 float64) {
 	if least > 0 {
 		most = least
 	}
+	steep := math.Hypot(1, slope)
 	for _, path := range []arc.Path{s.path, s.back} {
-		for i := range path.NumSegments() {
-			seg := path.Segment(i)
-			n := 1
-			if seg.Turn != 0 {
-				n = 8
+		for i, v := range path.V {
+			bulge := 0.0
+			if i < path.NumSegments() {
+				seg := path.Segment(i)
+				bulge = math.Abs(seg.Turn) * seg.Chord() / 2
 			}
-			for j := range n + 1 {
-				q, _ := seg.At(seg.Length() * float64(j) / float64(n))
-				most = math.Max(most, out*(q.X-slope*q.Y)+math.Abs(bulge(seg))/32)
+			for _, q := range [2]r2.Vec{v.P, path.V[min(i+1, len(path.V)-1)].P} {
+				most = math.Max(most, out*(q.X-slope*q.Y)+bulge*steep)
 			}
 		}
 	}
-	most += trim * math.Hypot(1, slope)
+	most += trim * steep
 	return out*most + slope*low, out*most + slope*high
 }
-
-// bulge returns how far an arc stands off its chord; of an eighth of it, by a
-// 64th of that.
-func bulge(s arc.Segment) float64 { return s.Turn * s.Chord() / 2 }
 
 // plyNotes tells what has to be known of a ply at the bench.
 func (b *builder) plyNotes(p plate, s section, i int) []string {

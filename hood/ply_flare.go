@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/num"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -45,93 +46,107 @@ func (b *builder) inRabbet(depth float64) bool {
 	return b.Back.Rabbet > 0 && depth > b.t-b.Back.Rabbet-rounding
 }
 
-// cornerEdge is the edge of a panel at its seam with the other. The glued panel
-// is cut straight from the line on its show face to that on its back.
-func (b *builder) cornerEdge(s section, f flare, front bool) plyEdge {
-	of := f.side
-	if front {
-		of = f.front
+// cornerEdge is the edge of a panel at its seam with another: at every depth it
+// is where the parallels of both at that depth meet, so that ply meets ply.
+func (b *builder) cornerEdge(s, other section, bevel arc.Angle, saw bool) plyEdge {
+	last, lastDepth := seamLine(nil), -1.0 // the back of a ply is the face of the next
+	at := func(depth, mid float64) (arc.Path, bool) {
+		if depth != lastDepth {
+			last, lastDepth = s.seamAt(other, depth), depth
+		}
+		return last.onPly(s, mid), len(last) > 0
 	}
-	var rules []ruling
 	return func(depth [2]float64, mid float64, _ [2]span) (seamEdge, bool) {
-		e := seamEdge{bevel: of.bevel, saw: of.saw}
-		for i, to := range [2]*arc.Path{&e.show, &e.back} {
-			var path arc.Path
-			switch d := depth[i]; {
-			case d < rounding:
-				path = of.show.Clone()
-			case d > b.t-rounding:
-				path = of.back.Clone()
-			default:
-				if rules == nil {
-					rules = f.rulings(b, front)
-				}
-				path = between2(rules, d/b.t)
-			}
-			low, ok1 := s.cutBack(false, depth[i])
-			high, ok2 := s.cutBack(true, depth[i])
-			if len(path.V) < 2 || !ok1 || !ok2 {
-				return e, false
-			}
-			path, ok := trimmed(path, low, s.curve.ShowLength-high)
-			if !ok {
-				return e, false
-			}
-			for j := range path.V {
-				path.V[j].P.Y = s.along(path.V[j].P.Y, mid)
-			}
-			*to = path
-		}
-		return e, true
+		show, ok1 := at(depth[0], mid)
+		back, ok2 := at(depth[1], mid)
+		return seamEdge{show, back, bevel, saw}, ok1 && ok2
 	}
 }
 
-// A ruling is where the cut of a seam meets both faces of one panel at a
-// height: x out, y developed on the show face from the sweep's lower end.
-type ruling struct{ show, back r2.Vec }
+// A seamLine is a seam at a depth, upward: ends and middles of its pieces by
+// turns, x out, y developed on the show face.
+type seamLine []r2.Vec
 
-// rulingCount is how many a seam is told by: their chords leave a seam's edge by
-// some hundredths of a millimetre.
-const rulingCount = 48
-
-// rulings returns those of the sweep, upward. Next to its ends, where a face
-// lies on the skirt or is cut off, there are none.
-func (f flare) rulings(b *builder, front bool) []ruling {
-	low := b.Skirt
-	for _, s := range []section{b.front, f.section} {
-		if b.Skirt > 0 && len(s.inner.V) > 2 {
-			low = math.Max(low, s.inner.V[1].P.Y)
+// onPly returns the line on a ply whose middle is at a depth, as arcs through
+// the ends and the middle of each piece.
+func (l seamLine) onPly(s section, mid float64) arc.Path {
+	var p arc.Path
+	at := func(i int) r2.Vec { return r2.Vec{X: l[i].X, Y: s.along(l[i].Y, mid)} }
+	for i := 0; i < len(l); i += 2 {
+		p.V = append(p.V, arc.Vertex{P: at(i)})
+		if n := len(p.V); n > 1 {
+			a, m, c := p.V[n-2].P, at(i-1), p.V[n-1].P
+			chord := r2.Sub(c, a)
+			p.V[n-2].Turn = -2 * r2.Cross(chord, r2.Sub(m, a)) / r2.Norm2(chord)
 		}
-	}
-	var out []ruling
-	for i := range rulingCount + 1 {
-		z := low + (b.Height-low)*(float64(i)+0.01)/(rulingCount+0.02)
-		st, err := f.seam.At(clamp(z, f.seam.Lower, f.seam.Upper))
-		if err != nil || !st.HasBack {
-			continue
-		}
-		m := st.Second
-		if front {
-			m = st.First
-		}
-		r := ruling{m.Show, m.Back}
-		r.show.Y -= b.Skirt
-		r.back.Y -= b.Skirt
-		if n := len(out); n == 0 || r.show.Y > out[n-1].show.Y+rounding && r.back.Y > out[n-1].back.Y+rounding {
-			out = append(out, r)
-		}
-	}
-	return out
-}
-
-// between2 returns the line that lies a share of the way from the show face to
-// the back on all rulings.
-func between2(rules []ruling, share float64) arc.Path {
-	p := arc.Path{V: make([]arc.Vertex, len(rules))}
-	for i, r := range rules {
-		p.V[i].P = r2.Add(r2.Scale(1-share, r.show), r2.Scale(share, r.back))
 	}
 	return p
+}
+
+// seamPieces is how many pieces a seam is told by.
+const seamPieces = 32
+
+// seamAt returns where the parallels of two sections at a depth meet, along the
+// first; nothing where they do not.
+func (s section) seamAt(other section, depth float64) seamLine {
+	low, ok1 := s.cutBack(false, depth)
+	high, ok2 := s.cutBack(true, depth)
+	high = s.curve.ShowLength - high
+	if !ok1 || !ok2 || low >= high || !other.fold(other.ends(), depth) {
+		return nil
+	}
+	out := make(seamLine, 0, 2*seamPieces+5)
+	to := func(from, end float64, points int) {
+		for i := range points {
+			u := from + (end-from)*float64(i)/float64(points)
+			out = append(out, r2.Vec{X: outAt(other.inner, s.offShow(u, depth).Y), Y: u})
+		}
+	}
+	if fold, ok := s.foldOf(other, low, high, depth); ok {
+		to(low, fold, 4)
+		low = fold
+	}
+	to(low, high, 2*seamPieces)
+	return append(out, r2.Vec{X: outAt(other.inner, s.offShow(high, depth).Y), Y: high})
+}
+
+// foldOf returns where along a section its parallel is as high as the fold of
+// another's at the same depth.
+func (s section) foldOf(other section, low, high, depth float64) (float64, bool) {
+	if other.skirt == 0 {
+		return 0, false
+	}
+	over := func(u float64) float64 { return s.offShow(u, depth).Y - other.inner.V[1].P.Y }
+	if over(low) > -rounding || over(high) < rounding {
+		return 0, false
+	}
+	u, err := num.Root(over, low, high, 1e-12)
+	return u, err == nil && u < high-rounding
+}
+
+// ends returns between which ends a section was sketched.
+func (s section) ends() ends {
+	low, high := s.sweep.V[0].P, s.sweep.V[len(s.sweep.V)-1].P
+	return ends{low.X, high.X, s.skirt, high.Y}
+}
+
+// offShow returns the point at a depth, square to the show face u up from the
+// sweep's lower end.
+func (s section) offShow(u, depth float64) r2.Vec {
+	n := s.sweep.NumSegments()
+	for i := range n {
+		seg := s.sweep.Segment(i)
+		l := seg.Length()
+		if u > l && i < n-1 {
+			u -= l
+			continue
+		}
+		in := clamp(u, 0, l)
+		q, t := seg.At(in)
+		q = r2.Add(q, r2.Scale(u-in, t)) // beyond the ends it is straight
+		return r2.Add(q, r2.Scale(depth, r2.Vec{X: -t.Y, Y: t.X}))
+	}
+	return r2.Vec{}
 }
 
 // flaredFronts draws the front sweep between two corners, or its plies.
@@ -143,7 +158,7 @@ func (b *builder) flaredFronts() []plate {
 		if !f.flared() {
 			return plumbEdge(b.Width, 45*arc.Degree)
 		}
-		return b.cornerEdge(b.front, f, true)
+		return b.cornerEdge(b.front, f.section, f.front.bevel, f.front.saw)
 	}
 	out := b.rolled("sweep-front", b.front, edge(b.right), edge(b.left), b.front.pose(0))
 	for _, f := range []flare{b.left, b.right} {
@@ -160,7 +175,7 @@ func (b *builder) flaredSides(f flare) []plate {
 		return []plate{b.flaredSide(f)}
 	}
 	in, _ := endNormals(f.sweep.Segment(0))
-	out := b.rolled("sweep-right", f.section, b.rearEdge(), b.cornerEdge(f.section, f, false), Pose{
+	out := b.rolled("sweep-right", f.section, b.rearEdge(), b.cornerEdge(f.section, b.front, f.side.bevel, f.side.saw), Pose{
 		At: r3.Vec{X: b.Width / 2, Z: b.Skirt}, Right: r3.Vec{Y: 1},
 		Up: r3.Vec{X: in.Y, Z: -in.X}, In: r3.Vec{X: in.X, Z: in.Y},
 	})

@@ -264,9 +264,28 @@ func (p *proof) glueLine(a, b placed, depth float64) {
 	p.add(a.Name+" to "+b.Name+": trimmed edges off flush", off, 10*rounding, "mm")
 }
 
+// aboveFold returns the edge of a panel at a depth in space. That of a rolled
+// one begins where the panel has left the skirt: what its bevel takes there
+// belongs to the joint with the skirt, which is measured for itself.
+func (s section) aboveFold(p placed, edge arc.Path, on, depth float64) []r3.Vec {
+	chain := p.curve(edge, on)
+	if s.plies == 0 || s.skirt == 0 || !s.fold(s.ends(), depth) {
+		return chain
+	}
+	fold := s.inner.V[1].P.Y
+	for len(chain) > 2 && chain[1].Z < fold {
+		chain = chain[1:]
+	}
+	if chain[0].Z < fold && chain[1].Z > chain[0].Z {
+		f := (fold - chain[0].Z) / (chain[1].Z - chain[0].Z)
+		chain[0] = r3.Add(chain[0], r3.Scale(f, r3.Sub(chain[1], chain[0])))
+	}
+	return chain
+}
+
 // seamInside measures the seam of two panels of equally many plies where they
 // are glued, between their faces.
-func (p *proof) seamInside(front, side []placed, onFront, onSide string) {
+func (p *proof) seamInside(front, side []placed, onFront, onSide string, f flare) {
 	if len(front) < 2 || len(front) != len(side) {
 		return
 	}
@@ -274,7 +293,8 @@ func (p *proof) seamInside(front, side []placed, onFront, onSide string) {
 	for i := 1; i < len(front); i++ {
 		a, _ := front[i].Edge(onFront)
 		b, _ := side[i].Edge(onSide)
-		gap = math.Max(gap, apart(front[i].curve(a.Show, 0), side[i].curve(b.Show, 0)))
+		depth := p.b.t * float64(i) / float64(len(front))
+		gap = math.Max(gap, apart(p.b.front.aboveFold(front[i], a.Show, 0, depth), f.aboveFold(side[i], b.Show, 0, depth)))
 	}
 	p.add(front[0].Panel()+" to "+side[0].Panel()+": between their plies", gap, p.b.joint(), "mm")
 }

@@ -35,9 +35,11 @@ func (p *proof) seam(front, skirt, hand string, f flare) {
 	d, _ := sideBack.Edge(b.Name)
 	gap := math.Max(
 		apart(sweep.curve(a.Show, 0), side.curve(b.Show, 0)),
-		apart(sweepBack.curve(c.Back, sweepBack.Thickness), sideBack.curve(d.Back, sideBack.Thickness)))
+		apart(
+			p.b.front.aboveFold(sweepBack, c.Back, sweepBack.Thickness, p.b.t),
+			f.aboveFold(sideBack, d.Back, sideBack.Thickness, p.b.t)))
 	p.add(sweep.Name+" to "+side.Name, gap, limit, "mm")
-	p.seamInside(p.plies(front), p.plies("sweep-"+hand), a.Name, b.Name)
+	p.seamInside(p.plies(front), p.plies("sweep-"+hand), a.Name, b.Name, f)
 	one, ok := p.parts[skirt]
 	if !ok {
 		return

@@ -26,21 +26,15 @@ func (f *flare) setEdges(b *builder, first, second []miter.Edge) bool {
 	}{{b.front, first, &f.front, &f.band[0]}, {f.section, second, &f.side, &f.band[1]}} {
 		s, low := e.of, b.t*math.Tan(float64(e.of.lower))
 		high := s.curve.ShowLength - b.t*math.Tan(float64(s.upper))
-		if s.plies > 0 {
-			low, high = s.backEnds(b.t)
-		}
 		var ok bool
 		if *e.sweep, ok = between(e.runs[len(e.runs)-1], b.Skirt, s.curve.ShowLength, low, high); !ok {
 			return false
 		}
-		if s.plies == 0 { // each ply has a length of its own
-			s.toBlank(e.sweep.show)
-			s.toBlank(e.sweep.back)
-		}
+		s.toBlank(e.sweep.show)
+		s.toBlank(e.sweep.back)
 		if b.Skirt == 0 {
 			continue
 		}
-		low = b.t * math.Tan(float64(s.lower))
 		if *e.band, ok = between(e.runs[0], 0, b.Skirt, 0, b.Skirt-low); !ok {
 			return false
 		}

@@ -41,10 +41,11 @@ func (g *grid) inside(loops []loop, do func(p r2.Vec, marked bool)) {
 	var cuts []float64
 	for iy := range g.ny {
 		y := g.at.Y + (float64(iy)+0.5)*g.cell
+		between := offEnds(loops, y)
 		cuts = cuts[:0]
 		for _, l := range loops {
 			for _, s := range l.seg {
-				cuts = append(cuts, crossings(s, y)...)
+				cuts = append(cuts, crossings(s, between)...)
 			}
 		}
 		slices.Sort(cuts)
@@ -59,6 +60,29 @@ func (g *grid) inside(loops []loop, do func(p r2.Vec, marked bool)) {
 			}
 		}
 	}
+}
+
+// hair is below what a probe's place is held to, mm.
+const hair = 1e-5
+
+// offEnds returns a height at which no segment ends, a hair or a few above y:
+// where an arc ends at a height, it may go through there or not, and rounding
+// would decide.
+func offEnds(loops []loop, y float64) float64 {
+	for range 100 { // a row without such a height is read where it is
+		again := false
+		for _, l := range loops {
+			for _, s := range l.seg {
+				if math.Abs(s.A.Y-y) < hair/2 {
+					y, again = y+hair, true
+				}
+			}
+		}
+		if !again {
+			break
+		}
+	}
+	return y
 }
 
 // crossings returns the x at which a segment goes through the height y.

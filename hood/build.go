@@ -15,6 +15,8 @@ type builder struct {
 	tabs   []tabRow
 	parts  []Part
 	faults checker
+
+	sidePlies []plate // of the right side, where the left is alike
 }
 
 // Build works out the hood and proves that it closes. The error is Faults of

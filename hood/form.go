@@ -17,7 +17,7 @@ func (b *builder) addForms() {
 		b.addForm("form-rib-front", b.front, b.Sweep.methodField("sweep"), b.frontWidth())
 	}
 	left, at := b.leftSweep()
-	if at == "side_sweep" && b.leftEnds() == b.rightEnds() { // a form serves both
+	if b.alike() { // a form serves both
 		if b.right.plies > 1 {
 			b.addForm("form-rib-sides", b.right.section, b.SideSweep.methodField(at), b.Depth)
 		}

@@ -87,12 +87,12 @@ func (p plate) finish() (Part, bool) {
 	// The area at a depth is a polynomial of second degree in it, or all but,
 	// so that Simpson's rule is exact.
 	mid := region(f.mid, p.holes).Area()
-	if p.ruled() {
+	if p.ruled() && !ply {
 		mid = out.areaAt(t / 2)
 	}
 	show, back := out.Outline.Area(), out.Back.Area()
 	if ply {
-		show, back = out.areaAt(0), out.areaAt(t)
+		show, mid, back = p.trimmedAreas()
 	}
 	volume := t * (show + 4*mid + back) / 6
 	out.Mass = (volume - p.cutAway(out)) * p.density * 1e-9

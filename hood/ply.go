@@ -343,6 +343,27 @@ func (p plate) trimLine(of func(side) arc.Path) arc.Path {
 	return out
 }
 
+// trimmedAreas returns the areas of a ply's faces, and half way between, after
+// trimming.
+func (p plate) trimmedAreas() (show, mid, back float64) {
+	middle := func(q side) arc.Path {
+		out := q.path.Clone()
+		for i, v := range q.back.V {
+			out.V[i].P = r2.Scale(0.5, r2.Add(out.V[i].P, v.P))
+			out.V[i].Turn = (out.V[i].Turn + v.Turn) / 2
+		}
+		return out
+	}
+	show = p.trimLine(func(q side) arc.Path { return q.path }).Area()
+	back = p.trimLine(func(q side) arc.Path { return q.back }).Area()
+	for _, q := range p.sides {
+		if len(q.path.V) != len(q.back.V) { // the fold is on one of the faces only
+			return show, (show + back) / 2, back
+		}
+	}
+	return show, p.trimLine(middle).Area(), back
+}
+
 // cover returns where a straight line stands, low and high, that runs as the
 // side does, all of which and what is at least wanted lie within it by trim.
 func (s side) cover(low, high, out, least, trim float64) (x0, x1 float64) {

@@ -160,7 +160,12 @@ func (b *builder) flaredFronts() []plate {
 		}
 		return b.cornerEdge(b.front, f.section, f.front.bevel, f.front.saw)
 	}
-	out := b.rolled("sweep-front", b.front, edge(b.right), edge(b.left), b.front.pose(0))
+	right := edge(b.right)
+	left := right
+	if !b.alike() {
+		left = edge(b.left)
+	}
+	out := b.rolled("sweep-front", b.front, right, left, b.front.pose(0))
 	for _, f := range []flare{b.left, b.right} {
 		if note := b.seamNote(f); f.flared() && f.varies() && len(out) > 0 && !slices.Contains(out[0].notes, note) {
 			out[0].notes = append(out[0].notes, note)
@@ -173,6 +178,9 @@ func (b *builder) flaredFronts() []plate {
 func (b *builder) flaredSides(f flare) []plate {
 	if f.plies == 0 {
 		return []plate{b.flaredSide(f)}
+	}
+	if b.alike() && b.sidePlies != nil {
+		return slices.Clone(b.sidePlies)
 	}
 	in, _ := endNormals(f.sweep.Segment(0))
 	out := b.rolled("sweep-right", f.section, b.rearEdge(), b.cornerEdge(f.section, b.front, f.side.bevel, f.side.saw), Pose{
@@ -197,7 +205,14 @@ func (b *builder) flaredSides(f flare) []plate {
 			}))...)
 		}
 	}
-	return out
+	b.sidePlies = out
+	return slices.Clone(out)
+}
+
+// alike reports whether both sides are flared and mirror each other.
+func (b *builder) alike() bool {
+	_, at := b.leftSweep()
+	return at == "side_sweep" && b.leftEnds() == b.rightEnds() && b.rightEnds().flared()
 }
 
 // plyRabbet is the rabbet for the back in a ply that it goes part of the way

@@ -68,7 +68,7 @@ func (p *proof) facet(s placed) float64 {
 	case !s.bent:
 		return rounding
 	case len(s.Bent) > 0: // true to the curve, and where it is folded to the bevel's plane
-		return s.exactly() + math.Max(p.folded(p.b.front), p.foldedMost())
+		return exact + math.Max(p.folded(p.b.front), p.foldedMost())
 	}
 	return p.b.Bend.Facet + rounding
 }

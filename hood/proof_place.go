@@ -118,10 +118,11 @@ func toSegment(p r2.Vec, s arc.Segment) float64 {
 			step /= bend
 		}
 		next := clamp(l+step, 0, length)
-		if math.Abs(next-l) < 1e-8*length { // the distance is off by the square of this
+		near := math.Abs(next-l) < 1e-8*length // after this step it is off by the square of it
+		l = next
+		if near {
 			break
 		}
-		l = next
 	}
 	q, _ := alongArc(s.A, u, turn, length, l)
 	return r2.Norm(r2.Sub(p, q))

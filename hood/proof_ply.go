@@ -62,9 +62,9 @@ func (p *placed) bendRows(s Stretch) {
 	}
 }
 
-// exactly is the limit of what a rolled part keeps but for rounding, as near as
-// distances from a curve are worked out.
-func (p placed) exactly() float64 { return 10*rounding + 2e-8*p.breaks[len(p.breaks)-1] }
+// exact is the limit of what a rolled part keeps but for rounding, which over
+// its many arcs comes to more than a joint's, mm.
+const exact = 10 * rounding
 
 // frame returns the directions up and in at a height of a bent part.
 func (p placed) frame(y float64) (up, in r3.Vec) {
@@ -216,14 +216,14 @@ func (p *proof) trueCurve(first placed, s section, e ends, out r3.Vec) {
 		return r2.Vec{X: r3.Dot(v, out), Y: v.Z}
 	}
 	end := flat(show.Y)
-	p.add(first.Name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), 10*rounding, "mm")
+	p.add(first.Name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), exact, "mm")
 	off := 0.0
 	for _, y := range first.breaks {
 		if y >= corner0(first, true).Y && y <= show.Y {
 			off = math.Max(off, distance(flat(y), s.sweep))
 		}
 	}
-	p.add(first.Name+": off the true curve", off, first.exactly(), "mm")
+	p.add(first.Name+": off the true curve", off, exact, "mm")
 }
 
 // glueLine measures two neighboring plies that meet at a depth: how far their
@@ -244,7 +244,7 @@ func (p *proof) glueLine(a, b placed, depth float64) {
 		d := r3.Sub(a.point(r2.Vec{Y: y}, a.Thickness), b.pose.At)
 		gap = math.Max(gap, distance(r2.Vec{X: -r3.Dot(d, b.pose.In), Y: r3.Dot(d, b.pose.Up)}, face))
 	}
-	p.add(a.Name+" to "+b.Name, gap, a.exactly(), "mm")
+	p.add(a.Name+" to "+b.Name, gap, exact, "mm")
 	off := 0.0
 	for _, name := range []string{"bottom", "right", "top", "left"} {
 		e, _ := a.Edge(name)
@@ -261,7 +261,7 @@ func (p *proof) glueLine(a, b placed, depth float64) {
 			off = math.Max(off, r3.Norm(d))
 		}
 	}
-	p.add(a.Name+" to "+b.Name+": trimmed edges off flush", off, 10*rounding, "mm")
+	p.add(a.Name+" to "+b.Name+": trimmed edges off flush", off, exact, "mm")
 }
 
 // aboveFold returns the edge of a panel at a depth in space. That of a rolled
@@ -385,7 +385,7 @@ func (p *proof) forms() {
 		if n := len(plies); n > 1 {
 			off = springOff(rib, plies)
 		}
-		p.add(rib.Name+": springs back off the curve", off, 10*rounding, "mm")
+		p.add(rib.Name+": springs back off the curve", off, exact, "mm")
 	}
 }
 

@@ -13,11 +13,13 @@ const (
 	grow2 = 1.5  // of the worst pair
 	decay = 0.97 // of a free pair
 
-	patience = 60 // sweeps of a separation without a better layout
-	strikes  = 6  // how often, before it is given up
+	minPatience = 60 // sweeps of a separation without a better layout, where the budget is small
+	maxPatience = 200
+	patienceOf  = 40 // share of the budget's sweeps between these, inverse
+	strikes     = 3  // how often, before it is given up
 
 	reach     = 0.02 // where the severity of two circles begins to fade, by their items' mean size
 	maxPoles  = 48   // circles of an item
 	poleShare = 0.85 // of the area, where the circles need not cover more
-	rasterRes = 48   // cells along a pair table
+	rasterRes = 32   // cells along a pair table
 )

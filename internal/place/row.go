@@ -277,12 +277,17 @@ func (r *row) explore(share float64, sweeps int) {
 	}
 }
 
-// more returns a greater effort, up to that of a strip.
+const (
+	rowPatience = 60
+	rowStrikes  = 6
+)
+
+// more returns a greater effort, up to a limit.
 func (e effort) more() effort {
-	if e.patience < patience {
-		return effort{min(patience, e.patience*2), e.strikes}
+	if e.patience < rowPatience {
+		return effort{min(rowPatience, e.patience*2), e.strikes}
 	}
-	return effort{patience, min(strikes, e.strikes+1)}
+	return effort{rowPatience, min(rowStrikes, e.strikes+1)}
 }
 
 // cap makes separations end with the given share of the sweeps.

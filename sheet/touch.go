@@ -16,7 +16,7 @@ const (
 	touchPlaces = 500  // places tried for one copy on one sheet
 	touchTests  = 2e4  // and for all
 	touchRounds = 300  // circles whose pairs are looked at
-	touchShare  = 0.05 // of the time, before the search with outlines
+	touchShare  = 0.25 // of the time, before the search with outlines
 	touchSlack  = 4    // play of concentric arcs that the search may miss, in tolerances
 )
 

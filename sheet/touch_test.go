@@ -22,7 +22,7 @@ func TestNestFindsTouchingArcs(t *testing.T) {
 			for i := range c.parts {
 				c.parts[i].Turns = turns
 			}
-			for _, opt := range []sheet.Options{{Iterations: 10}, {Time: 300 * time.Millisecond}} {
+			for _, opt := range []sheet.Options{{Iterations: 10}, {Time: time.Second}} {
 				l := nestExactly(t, c.parts, c.stock, opt)
 				assert.Empty(t, l.Unplaced, "%s, turns %v, %+v", c.name, turns, opt)
 			}

@@ -83,12 +83,37 @@ func (r *fitRun) search(items []int32) (best *outcome, iters int) {
 		}
 	}
 	if !r.opt.Rough {
-		each((*improver).finish)
+		end := r.ending(best, max(m[0].sweeps, m[1].sweeps))
+		each(func(m *improver) {
+			m.improve(end.explore)
+			m.finish(end)
+		})
 	}
 	for _, o := range m {
 		iters += o.sweeps
 	}
 	return best, iters
+}
+
+// shares are the parts of the budget at which the exploration ends and the
+// squeezing; the rest is tilted.
+type shares struct{ explore, squeeze float64 }
+
+const (
+	manyExplore = 0.93 // as exploreShare, where the last is but one of many containers
+	tiltSweeps  = 8000 // of a lane, short of which there is no time for tilts
+)
+
+// ending tells how to end a search.
+func (r *fitRun) ending(o *outcome, sweeps int) shares {
+	explore, squeeze := r.p.shares()
+	switch {
+	case o.copies() > wholeCopies && len(o.placed) > 2:
+		return shares{manyExplore, 1}
+	case squeeze < 1 && sweeps < tiltSweeps:
+		return shares{exploreShare, 1}
+	}
+	return shares{explore, squeeze}
 }
 
 // all fills the containers one after the other.

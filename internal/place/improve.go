@@ -52,7 +52,7 @@ func (m *improver) improve(share float64) {
 			m.insertLeft(share)
 		}
 		done := false
-		if m.copies() <= wholeCopies || len(m.out.placed) == 1 {
+		if m.out.copies() <= wholeCopies || len(m.out.placed) == 1 {
 			done = m.together(share)
 		} else {
 			m.some(share)
@@ -63,9 +63,9 @@ func (m *improver) improve(share float64) {
 	}
 }
 
-func (m *improver) copies() int {
+func (o *outcome) copies() int {
 	n := 0
-	for _, f := range m.out.placed {
+	for _, f := range o.placed {
 		n += len(f.copies)
 	}
 	return n
@@ -217,13 +217,13 @@ func (m *improver) lags(best *outcome) bool {
 }
 
 // finish squeezes the last container, with others where there are few copies.
-func (m *improver) finish() {
+func (m *improver) finish(end shares) {
 	if len(m.out.placed) == 0 {
 		return
 	}
 	n := len(m.out.placed)
 	chosen := all(n)
-	if m.copies() > wholeCopies {
+	if m.out.copies() > wholeCopies {
 		chosen = chosen[n-1:]
 	}
 	var fs []filled
@@ -232,10 +232,9 @@ func (m *improver) finish() {
 	}
 	r := m.newRow(fs)
 	r.effort = effort{30, 2}
-	_, squeeze := m.run.p.shares()
 	m.work(r, chosen, func(r *row) {
-		r.squeezeLast()
-		if squeeze < 1 {
+		r.squeezeLast(end)
+		if end.squeeze < 1 {
 			r.tiltLast()
 		}
 		r.settle()

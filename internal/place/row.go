@@ -298,16 +298,15 @@ func (r *row) cap(share float64) {
 }
 
 // squeezeLast shortens the last bay in ever smaller steps.
-func (r *row) squeezeLast() {
-	from, to := r.p.shares()
-	r.cap(to)
+func (r *row) squeezeLast(end shares) {
+	r.cap(end.squeeze)
 	const first, last = 2e-3, 2e-5
 	for {
 		t := r.spent()
-		if t >= to || r.length <= r.floor() {
+		if t >= end.squeeze || r.length <= r.floor() {
 			return
 		}
-		t = max(0, (t-from)/(to-from))
+		t = max(0, (t-end.explore)/(end.squeeze-end.explore))
 		if can, _ := r.tighten(first * math.Pow(last/first, t)); !can {
 			return
 		}

@@ -120,6 +120,26 @@ func BenchmarkNestMany(b *testing.B) {
 	}
 }
 
+// BenchmarkNestDistinct lays out 500 parts of which no two are alike, which
+// takes the most memory, in ten seconds.
+func BenchmarkNestDistinct(b *testing.B) {
+	var parts []sheet.Part
+	for i := range 500 {
+		t := float64(i)
+		r := bracket(150+0.37*t, 120+0.21*t, 40+0.05*t)
+		parts = append(parts, sheet.Part{Name: fmt.Sprint(i), Material: "mdf", Thickness: 19, Outline: r, MirrorOK: true})
+	}
+	for b.Loop() {
+		runtime.GC()
+		heap := watchHeap()
+		l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: 10 * time.Second, Workers: 2})
+		b.ReportMetric(heap(), "heap-MB")
+		require.NoError(b, err)
+		require.Empty(b, l.Unplaced)
+		reportLayout(b, parts, l)
+	}
+}
+
 // watchHeap looks at the heap every few milliseconds until the function that
 // it returns is called, which returns the largest size met, garbage included,
 // in MB.

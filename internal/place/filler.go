@@ -76,6 +76,9 @@ func (f *filler) insert(i int) bool {
 			}
 			f.w = w
 		}
+		if f.stop.done() {
+			break
+		}
 		o := turns[f.rng.IntN(len(turns))]
 		x, y := f.randX(o), f.randY(o)
 		if len(f.holed) > 0 && k%4 == 0 {

@@ -29,7 +29,7 @@ type problem struct {
 }
 
 const (
-	maxShapes    = 4000  // turns of all items; further turns are not tried
+	maxShapes    = 2400  // turns of all items; further turns are not tried
 	maxLoop      = 120   // vertices of a search outline
 	simplifyGain = 0.001 // most area that simplifying an outline adds
 	tableBudget  = 2e6   // raster cells of all tables
@@ -58,16 +58,29 @@ func newProblem(ctx context.Context, fn string, items, obstacles []Item, rooms [
 	p.grid = newGrid(polys, right)
 	p.recall(m)
 	for i := range items {
+		if err := p.addItem(ctx, fn, i, rooms); err != nil {
+			return nil, err
+		}
 		if ctx.Err() != nil {
 			return nil, nil
-		}
-		if err := p.addItem(fn, i, rooms); err != nil {
-			return nil, err
 		}
 	}
 	p.makePairs()
 	p.recallTables(m)
 	return p, nil
+}
+
+// firstPoles returns the circles of the first shape of a list, turned and
+// mirrored from there, or none where the list is empty.
+func (p *problem) firstPoles(ids []int32, a float64, mirrored bool) []circle {
+	if len(ids) == 0 {
+		return nil
+	}
+	s := p.shapes[ids[0]]
+	if mirrored {
+		return turnedPoles(s.turns[0].poles, a+s.angle, true)
+	}
+	return turnedPoles(s.turns[0].poles, a-s.angle, false)
 }
 
 func (p *problem) makePairs() {
@@ -84,7 +97,8 @@ func moved(p []r2.Vec, d r2.Vec) []r2.Vec {
 	return out
 }
 
-func (p *problem) addItem(fn string, i int, rooms []r2.Vec) error {
+// addItem makes the shapes of an item, or only some of them if ctx ends.
+func (p *problem) addItem(ctx context.Context, fn string, i int, rooms []r2.Vec) error {
 	it := p.items[i]
 	loops := outlines(it, p.origin(i))
 	exact := true
@@ -104,6 +118,9 @@ func (p *problem) addItem(fn string, i int, rooms []r2.Vec) error {
 		angles = append(angles[:len(angles):len(angles)], it.roomAngles(angles, rooms)...)
 	}
 	for _, a := range angles {
+		if ctx.Err() != nil {
+			return nil
+		}
 		for _, mirrored := range []bool{false, true}[:1+b2i(it.Mirror)] {
 			if len(ids) == most {
 				break
@@ -111,7 +128,7 @@ func (p *problem) addItem(fn string, i int, rooms []r2.Vec) error {
 			s := p.turnedShape(ids, a, mirrored)
 			if s == nil {
 				var err error
-				if s, err = p.newShape(fn, i, a, mirrored, nil); err != nil {
+				if s, err = p.newShape(fn, i, a, mirrored, p.firstPoles(ids, a, mirrored)); err != nil {
 					return err
 				}
 			}

@@ -13,6 +13,9 @@ import (
 func (b *builder) band() {
 	for i := range b.parts {
 		p := &b.parts[i]
+		if p.Ply && p.Name != plyName(p.Panel(), 0, 2) { // the glued panel's edges are told once
+			continue
+		}
 		front := strings.HasPrefix(p.Name, "skirt") || strings.HasPrefix(p.Name, "sweep")
 		cheek := strings.HasPrefix(p.Name, "cheek-")
 		low := strings.HasPrefix(p.Name, "skirt") || cheek || front && b.Skirt == 0

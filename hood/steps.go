@@ -88,8 +88,8 @@ func (s *stepper) banding() {
 	var out []string
 	for _, p := range s.d.Parts {
 		for _, e := range p.Edges {
-			if e.Band && !(p.Ply && !strings.HasSuffix(p.Name, "-ply-1")) {
-				out = append(out, e.Name+" of "+p.Name)
+			if e.Band {
+				out = append(out, e.Name+" of "+p.Panel())
 			}
 		}
 	}

@@ -139,3 +139,21 @@ func TestPliesTooLargeForTheirSheets(t *testing.T) {
 	require.ErrorAs(t, err, &faults)
 	assert.Equal(t, "bend.ply.sheets", faults[0].Param)
 }
+
+// Plies of a quarter of an inch make a board of three quarters, in inches.
+func TestPliesInInches(t *testing.T) {
+	s, err := ReadSpec(strings.NewReader(`{"version": 1, "units": "in", "width": 40, "height": "34 in", "depth": 21, "skirt": 6, "neck": {"depth": 12},
+ "sweep": {"shape": "cove", "sag": 1.5, "method": "laminate"}, "board": {"material": "plywood", "thickness": 0.75},
+ "back": {"material": "plywood", "thickness": "1/4 in"},
+ "bend": {"trim": "1/2 in", "ply": {"thickness": "1/4 in"}, "form": {"spacing": 12}}}`))
+	require.NoError(t, err)
+	d, err := hood.Build(s)
+	require.NoError(t, err)
+	assert.Equal(t, 3, d.Front.Plies.Count)
+	p, ok := d.Part("sweep-ply-2")
+	require.True(t, ok)
+	assert.InDelta(t, 41*25.4, p.Outline.Bounds().Max.X, 1e-9)
+	form, ok := d.Part("form-rib-front")
+	require.True(t, ok)
+	assert.Equal(t, 5, form.Copies(), "41 in at 12 or less")
+}

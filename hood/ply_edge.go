@@ -1,0 +1,123 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/num"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A plyEdge gives an edge of a ply whose faces lie at two depths, its middle at
+// another and its faces between two spans: outward and upward, as a seamEdge.
+type plyEdge func(depth [2]float64, mid float64, faces [2]span) (seamEdge, bool)
+
+// plumbEdge is the edge of a panel at plumb cheeks, wide over both.
+func plumbEdge(wide float64, bevel arc.Angle) plyEdge {
+	return func(depth [2]float64, _ float64, faces [2]span) (seamEdge, bool) {
+		upright := func(i int) arc.Path {
+			x := wide/2 - depth[i]*math.Tan(float64(bevel))
+			return arc.Polyline(r2.Vec{X: x, Y: faces[i].low}, r2.Vec{X: x, Y: faces[i].high})
+		}
+		return seamEdge{show: upright(0), back: upright(1), bevel: bevel}, true
+	}
+}
+
+// rearEdge is the edge of a flared side along the wall. What lies in the rabbet
+// for the back stops at its shoulder.
+func (b *builder) rearEdge() plyEdge {
+	return func(depth [2]float64, _ float64, faces [2]span) (seamEdge, bool) {
+		x := b.Scribe.Allowance
+		if b.inRabbet(depth[0]) {
+			x = -b.backFace()
+		}
+		upright := func(i int) arc.Path {
+			return arc.Polyline(r2.Vec{X: x, Y: faces[i].low}, r2.Vec{X: x, Y: faces[i].high})
+		}
+		return seamEdge{show: upright(0), back: upright(1)}, true
+	}
+}
+
+// inRabbet reports whether what lies deeper than a depth is taken by the rabbet
+// for the back.
+func (b *builder) inRabbet(depth float64) bool {
+	return b.Back.Rabbet > 0 && depth > b.t-b.Back.Rabbet-rounding
+}
+
+// cornerEdge is the edge of a panel at its seam with another: at every depth it
+// is where the parallels of both at that depth meet, so that ply meets ply.
+func (b *builder) cornerEdge(s, other section, bevel arc.Angle, saw bool) plyEdge {
+	last, lastDepth := seamLine(nil), -1.0 // the back of a ply is the face of the next
+	at := func(depth, mid float64) (arc.Path, bool) {
+		if depth != lastDepth {
+			last, lastDepth = s.seamAt(other, depth), depth
+		}
+		return last.onPly(s, mid), len(last) > 0
+	}
+	return func(depth [2]float64, mid float64, _ [2]span) (seamEdge, bool) {
+		show, ok1 := at(depth[0], mid)
+		back, ok2 := at(depth[1], mid)
+		return seamEdge{show, back, bevel, saw}, ok1 && ok2
+	}
+}
+
+// A seamLine is a seam at a depth, upward: ends and middles of its pieces by
+// turns, x out, y developed on the show face.
+type seamLine []r2.Vec
+
+// onPly returns the line on a ply whose middle is at a depth, as arcs through
+// the ends and the middle of each piece.
+func (l seamLine) onPly(s section, mid float64) arc.Path {
+	var p arc.Path
+	at := func(i int) r2.Vec { return r2.Vec{X: l[i].X, Y: s.along(l[i].Y, mid)} }
+	for i := 0; i < len(l); i += 2 {
+		p.V = append(p.V, arc.Vertex{P: at(i)})
+		if n := len(p.V); n > 1 {
+			a, m, c := p.V[n-2].P, at(i-1), p.V[n-1].P
+			chord := r2.Sub(c, a)
+			p.V[n-2].Turn = -2 * r2.Cross(chord, r2.Sub(m, a)) / r2.Norm2(chord)
+		}
+	}
+	return p
+}
+
+// seamPieces is how many pieces a seam is told by.
+const seamPieces = 32
+
+// seamAt returns where the parallels of two sections at a depth meet, along the
+// first; nothing where they do not.
+func (s section) seamAt(other section, depth float64) seamLine {
+	low, ok1 := s.cutBack(false, depth)
+	high, ok2 := s.cutBack(true, depth)
+	high = s.curve.ShowLength - high
+	if !ok1 || !ok2 || low >= high || !other.fold(other.ends(), depth) {
+		return nil
+	}
+	out := make(seamLine, 0, 2*seamPieces+5)
+	to := func(from, end float64, points int) {
+		for i := range points {
+			u := from + (end-from)*float64(i)/float64(points)
+			out = append(out, r2.Vec{X: outAt(other.inner, s.offShow(u, depth).Y), Y: u})
+		}
+	}
+	if fold, ok := s.foldOf(other, low, high, depth); ok {
+		to(low, fold, 4)
+		low = fold
+	}
+	to(low, high, 2*seamPieces)
+	return append(out, r2.Vec{X: outAt(other.inner, s.offShow(high, depth).Y), Y: high})
+}
+
+// foldOf returns where along a section its parallel is as high as the fold of
+// another's at the same depth.
+func (s section) foldOf(other section, low, high, depth float64) (float64, bool) {
+	if other.skirt == 0 {
+		return 0, false
+	}
+	over := func(u float64) float64 { return s.offShow(u, depth).Y - other.inner.V[1].P.Y }
+	if over(low) > -rounding || over(high) < rounding {
+		return 0, false
+	}
+	u, err := num.Root(over, low, high, 1e-12)
+	return u, err == nil && u < high-rounding
+}

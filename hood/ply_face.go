@@ -1,0 +1,120 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/internal/num"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// along returns how far up a parallel at a depth lies what stands square to the
+// show face u up from the sweep's lower end. Beyond its ends a panel runs on
+// straight.
+func (s section) along(u, depth float64) float64 {
+	if u <= 0 {
+		return u
+	}
+	at := 0.0
+	for i := range s.sweep.NumSegments() {
+		seg := s.sweep.Segment(i)
+		l, f := seg.Length(), stretched(seg, depth)
+		if u <= l {
+			return at + u*f
+		}
+		u, at = u-l, at+l*f
+	}
+	return at + u
+}
+
+// offShow returns the point at a depth, square to the show face u up from the
+// sweep's lower end.
+func (s section) offShow(u, depth float64) r2.Vec {
+	n := s.sweep.NumSegments()
+	for i := range n {
+		seg := s.sweep.Segment(i)
+		l := seg.Length()
+		if u > l && i < n-1 {
+			u -= l
+			continue
+		}
+		in := clamp(u, 0, l)
+		q, t := seg.At(in)
+		q = r2.Add(q, r2.Scale(u-in, t)) // beyond the ends it is straight
+		return r2.Add(q, r2.Scale(depth, r2.Vec{X: -t.Y, Y: t.X}))
+	}
+	return r2.Vec{}
+}
+
+// cutBack returns how far from an end of the sweep, measured on the show face,
+// a plane through the end's show edge, off square by a bevel, meets the
+// parallel at a depth. Below 0 that is beyond the end, where the panel is
+// straight.
+//
+// On an arc of radius R, with s = ±1 where the show face is convex or concave,
+// the plane is met l along it where l² − 2slR·cos β + 2sRd − d² = 0.
+func (s section) cutBack(top bool, depth float64) (float64, bool) {
+	seg, bevel := s.sweep.Segment(0), float64(s.lower)
+	if top {
+		seg, bevel = s.sweep.Segment(s.sweep.NumSegments()-1), float64(s.upper)
+	}
+	if bevel <= 0 || seg.Turn == 0 && depth*math.Tan(bevel) <= seg.Length() {
+		return depth * math.Tan(bevel), true
+	}
+	if sense := math.Copysign(1, seg.Turn); seg.Turn != 0 {
+		r, cos := seg.Radius(), math.Cos(bevel)
+		l := (2*r*depth - sense*depth*depth) / (r*cos + math.Sqrt(r*r*cos*cos-sense*2*r*depth+depth*depth))
+		if u := r * math.Asin(l*math.Sin(bevel)/(r-sense*depth)); u <= seg.Length() {
+			return u, true
+		}
+	}
+	return s.meetBevel(top, bevel, depth)
+}
+
+// meetBevel is cutBack beyond the first segment.
+func (s section) meetBevel(top bool, bevel, depth float64) (float64, bool) {
+	end, sign := 0.0, 1.0
+	if top {
+		end, sign = s.curve.ShowLength, -1
+	}
+	edge := s.offShow(end, 0)
+	in := r2.Sub(s.offShow(end, 1), edge)
+	into := r2.Scale(sign, r2.Vec{X: in.Y, Y: -in.X})
+	sin, cos := math.Sincos(bevel)
+	plane := halfPlane{edge, r2.Sub(r2.Scale(cos, into), r2.Scale(sin, in))}
+	u, err := num.Root(func(u float64) float64 { return plane.over(s.offShow(end+sign*u, depth)) }, 0, s.curve.ShowLength/2, 1e-12)
+	return u, err == nil
+}
+
+// A span is the stretch of a face, or of a parallel, between the ends of the
+// trimmed panel.
+type span struct{ low, high float64 }
+
+// faceSpan returns where the face at a depth ends, on a ply whose middle is at
+// another.
+func (s section) faceSpan(depth, mid float64) (span, bool) {
+	low, ok1 := s.cutBack(false, depth)
+	high, ok2 := s.cutBack(true, depth)
+	p := span{s.along(low, mid), s.along(s.curve.ShowLength-high, mid)}
+	return p, ok1 && ok2 && p.low < p.high
+}
+
+// stretches returns how a ply bends whose middle is at a depth.
+func (s section) stretches(mid float64) []Stretch {
+	var out []Stretch
+	at := 0.0
+	for i := range s.sweep.NumSegments() {
+		seg := s.sweep.Segment(i)
+		l := seg.Length() * stretched(seg, mid)
+		if seg.Turn != 0 {
+			out = append(out, Stretch{at, at + l, seg.Angle()})
+		}
+		at += l
+	}
+	return out
+}
+
+// ends returns between which ends a section was sketched.
+func (s section) ends() ends {
+	low, high := s.sweep.V[0].P, s.sweep.V[len(s.sweep.V)-1].P
+	return ends{low.X, high.X, s.skirt, high.Y}
+}

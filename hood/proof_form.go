@@ -1,0 +1,67 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/bend"
+)
+
+// forms lets each form go: bent on it, the pack springs back to what its plies
+// are marked to bend to.
+func (p *proof) forms() {
+	for _, rib := range p.b.parts {
+		if !rib.Form {
+			continue
+		}
+		plies := p.plies(formOf(rib.Name, p.b.plumb()))
+		off := math.Inf(1)
+		if n := len(plies); n > 1 {
+			off = springOff(rib, plies)
+		}
+		p.add(rib.Name+": springs back off the curve", off, exact, "mm")
+	}
+}
+
+// springOff returns how far the ends of any stretch of the pack come to lie off
+// after springing back, in length and by its turn over its length.
+func springOff(rib Part, plies []placed) float64 {
+	face, _ := rib.Edge("face")
+	var arcs []arc.Segment
+	for i := range face.Show.NumSegments() {
+		if s := face.Show.Segment(i); s.Turn != 0 {
+			arcs = append(arcs, s)
+		}
+	}
+	if len(arcs) != len(plies[0].Bent) {
+		return math.Inf(1)
+	}
+	off, n := 0.0, float64(len(plies))
+	for i, s := range arcs {
+		half, length := 0.0, 0.0
+		for _, ply := range plies {
+			half += ply.Thickness / 2
+			length += (ply.Bent[i].To - ply.Bent[i].From) / n
+		}
+		middle := s.Radius() + math.Copysign(half, s.Turn)
+		turn := float64(s.Angle())
+		off = math.Max(off, math.Abs(middle*math.Abs(turn)-length))
+		released, err := bend.Springback(middle, len(plies))
+		if err != nil {
+			return math.Inf(1)
+		}
+		off = math.Max(off, math.Abs(math.Copysign(length/released, turn)-float64(plies[0].Bent[i].Turn))*length)
+	}
+	return off
+}
+
+// formOf names the panel that is bent on a form.
+func formOf(rib string, plumb bool) string {
+	switch {
+	case plumb:
+		return "sweep"
+	case rib == "form-rib-sides":
+		return "sweep-right"
+	}
+	return "sweep" + rib[len("form-rib"):]
+}

@@ -30,6 +30,9 @@ func BenchmarkBuildFlaredOgeeRibs(b *testing.B) {
 	benchmarkBuild(b, s)
 }
 
+// Tabs and pins everywhere, with ribs in mortises.
+func BenchmarkBuildRegistered(b *testing.B) { benchmarkBuild(b, registered()) }
+
 func BenchmarkModel(b *testing.B) {
 	d, err := Build(flaredDemo())
 	if err != nil {

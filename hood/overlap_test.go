@@ -13,7 +13,7 @@ import (
 // random, are looked for in every other part by counting how often a ray
 // leaves its mesh. Where faces touch, facets let single points lie in both.
 func TestNoPartInAnother(t *testing.T) {
-	for _, s := range []Spec{whole(demo()), whole(flaredDemo()), whole(sidesDemo()), whole(leftDemo())} {
+	for _, s := range []Spec{whole(demo()), whole(flaredDemo()), whole(sidesDemo()), whole(leftDemo()), registered()} {
 		d, err := Build(s)
 		require.NoError(t, err)
 		model, err := d.Model()

@@ -59,65 +59,6 @@ func (s placed) countSlots(b *builder) int {
 	return n
 }
 
-// round reports whether a loop is a circle of two halves.
-func round(p arc.Path) bool {
-	return len(p.V) == 2 && math.Abs(p.V[0].Turn) == 1 && math.Abs(p.V[1].Turn) == 1
-}
-
-// A mortise is what a tab goes into.
-type mortise struct {
-	loop  arc.Path
-	mouth r2.Vec     // toward where it is open; 0 where it is closed
-	ways  []arc.Path // of the cutter's axis
-	floor float64    // depth from the show face; below 0 where it goes right through
-}
-
-// axis returns the ways of the cutter's axis around the outline of a part.
-func (p *proof) axis(s placed) []arc.Path {
-	if _, ok := p.ways[s.Name]; !ok {
-		p.ways[s.Name] = p.around(s.Outline.Outer)
-	}
-	return p.ways[s.Name]
-}
-
-// around returns the ways of the cutter's axis to the right of a loop.
-func (p *proof) around(loop arc.Path) []arc.Path {
-	ways, err := loop.Offset(p.b.Cut.Tool/2, arc.OffsetOptions{})
-	if err != nil {
-		return nil // what no way reaches is told as wood left
-	}
-	return ways
-}
-
-// mortiseAt returns the slot of a part around a point of it.
-func (p *proof) mortiseAt(s placed, at r2.Vec) (mortise, bool) {
-	holds := func(l arc.Path) bool {
-		b := l.Bounds()
-		return at.X > b.Min.X && at.X < b.Max.X && at.Y > b.Min.Y && at.Y < b.Max.Y
-	}
-	for _, e := range s.Edges {
-		if e.Name == "slot" && holds(e.Show) {
-			v := e.Show.V
-			out := r2.Unit(r2.Sub(v[0].P, v[1].P))
-			far := r2.Scale(4*p.b.Cut.Tool, out)
-			loop := arc.Path{Closed: true, V: append(e.Show.Clone().V,
-				arc.Vertex{P: r2.Add(v[len(v)-1].P, far)}, arc.Vertex{P: r2.Add(v[0].P, far)})}
-			return mortise{loop, out, p.axis(s), -1}, true
-		}
-	}
-	for _, h := range s.Outline.Holes {
-		if holds(h) {
-			return mortise{h, r2.Vec{}, p.around(h), -1}, true
-		}
-	}
-	for _, k := range s.Work.Pockets {
-		if holds(k.Area.Outer) {
-			return mortise{k.Area.Outer, r2.Vec{}, p.around(k.Area.Outer.Reverse()), s.Thickness - k.Depth}, true
-		}
-	}
-	return mortise{}, false
-}
-
 // tab measures one tab: where it sits in its slot, its play, what the cutter
 // leaves in the corners, and how far it goes in.
 func (p *proof) tab(name string, board placed, e Edge, mate placed) {

@@ -7,6 +7,32 @@ import (
 	"example.com/sagitta/arc"
 )
 
+// Tabs let level boards and ribs find their places. A tab is as thick as its
+// board; its slot in the back goes right through, and is open at the top for
+// the deck and at the bottom for a liner shelf that lies there. Inside corners,
+// of slots and beside tabs, are relieved by half circles a hair wider than the
+// cutter, so that a square tab goes home: common practice, no source. Between a
+// slot and any edge or opening stays half a board of wood; a slot that has less
+// is moved by up to an eighth of the spacing, or else left out. Ribs get a tab,
+// half a board long, where they stand on the liner shelf and foot and shelf
+// have room.
+type Tabs struct {
+	Width     float64 `json:"width" unit:"mm" doc:"width of a tab, at least three times cut.tool; 0 means none"`
+	Clearance float64 `json:"clearance" unit:"mm" doc:"play of a tab in its slot, both across and in thickness, and how much shorter it is than the slot is deep; 0 means none"`
+	Spacing   float64 `json:"spacing" unit:"mm" doc:"largest distance from the middle of a tab to the next, at least four widths and 50 mm; where a board has room for two it has two at least"`
+}
+
+// Pins are dowels or pins in holes that are cut from above: blind in the faces
+// that lie up on the machine, and through a corner block. Parts that meet with
+// an edge, or with their show faces only, get none. Around a hole stays half a
+// board of wood; a pair of holes that has less is left out.
+type Pins struct {
+	Diameter  float64 `json:"diameter" unit:"mm" doc:"diameter of a pin; 0 means none; with its clearance at least a hundredth over cut.tool, for the cutter to go round"`
+	Depth     float64 `json:"depth" unit:"mm" doc:"depth of a blind hole; at least 2 mm stay under it"`
+	Clearance float64 `json:"clearance" unit:"mm" doc:"how much wider than the pin a hole is; 0 means not at all"`
+	Spacing   float64 `json:"spacing" unit:"mm" doc:"largest distance from the middle of a pin of the cleat to the next, at least 50 mm"`
+}
+
 // ease is how much wider than the cutter a relief or a hole for a pin is at
 // least, as a factor, so that the cutter's axis runs round in it.
 const ease = 1.01

@@ -1,0 +1,51 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// foot returns how far out of the wall the middle of a rib is where it stands on
+// the liner shelf, and false where it stands elsewhere or has no room for a
+// tab.
+func (b *builder) foot(r rib, rear arc.Path) (mid float64, ok bool) {
+	if b.Tabs.Width == 0 || b.Liner.Length == 0 || math.Abs(r.low-b.Liner.Z-b.t) > rounding {
+		return 0, false
+	}
+	front, back := outAt(b.front.inner, r.low), outAt(rear, r.low)
+	mid = (front + back) / 2
+	g, e := b.Tabs, 2*b.relief()
+	if front-back < g.Width+3*e || (front-back-g.Width-g.Clearance)/2 < b.wood() {
+		return 0, false
+	}
+	l := b.levelAt(b.Liner.Z)
+	room := Opening{Shape: "rectangle", X: r.x, Z: l.front[0] - mid,
+		Width: b.t + g.Clearance + 2*e + 2*b.wood(), Height: g.Width + g.Clearance + 2*b.wood()}
+	return mid, !room.touches(b.linerAt(l))
+}
+
+// mortises returns the blind slots of the liner shelf for the feet of ribs.
+func (b *builder) mortises(l level) []recess {
+	if b.Tabs.Width == 0 {
+		return nil
+	}
+	rear, ok := b.ribRear()
+	if !ok {
+		return nil
+	}
+	var out []recess
+	long, wide := (b.Tabs.Width+b.Tabs.Clearance)/2, (b.t+b.Tabs.Clearance)/2
+	for _, r := range b.ribs() {
+		mid, ok := b.foot(r, rear)
+		if !ok {
+			continue
+		}
+		// The reliefs are in the sides along the rib.
+		turn := arc.Rotate(90 * arc.Degree).Then(arc.Shift(r2.Vec{X: r.x, Y: l.front[0] - mid}))
+		area := region(easedSlot(-long, -wide, long, wide, b.relief()).Transform(turn), nil)
+		out = append(out, recess{area, area, b.t / 2})
+	}
+	return out
+}

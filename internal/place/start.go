@@ -84,7 +84,7 @@ func (r *fitRun) legal(f *filled) bool {
 func withTurns(items []Item, start []Placement) []Item {
 	items = slices.Clone(items)
 	for _, pl := range start {
-		if pl.Item < 0 || pl.Item >= len(items) || !items[pl.Item].AnyRotation || math.IsNaN(pl.Rotation-pl.Rotation) {
+		if pl.Item < 0 || pl.Item >= len(items) || !items[pl.Item].AnyRotation || !(math.Abs(pl.Rotation) <= math.MaxFloat64) {
 			continue
 		}
 		it := &items[pl.Item]

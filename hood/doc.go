@@ -30,6 +30,14 @@
 // side_sweep.method, left_sweep.method). The ribs of a form are parts to cut,
 // but not parts of the hood.
 //
+// # Registration
+//
+// Boards find their places by rabbets and dadoes, and where the spec asks for
+// them by tabs in slots ([Tabs]) and pins in matching holes ([Pins]). An edge
+// named tab goes into a slot of another part: an opening of the back, an edge
+// named slot where it is open, or a pocket. A round cutter cannot cut a square
+// inside corner, so all of these have half circles beside their corners.
+//
 // # The proof
 //
 // Build folds every flat part back from its blank, kerfs and bevels alone,

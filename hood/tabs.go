@@ -61,7 +61,7 @@ func (b *builder) addRow(r tabRow) {
 	}
 	for _, x := range spots {
 		for _, f := range [3]float64{0, 1. / 8, -1. / 8} {
-			if x := x + f*math.Max(0, pitch); x1 >= x0 && x >= x0 && x <= x1 && b.tabFits(r, l, x) {
+			if x := x + f*math.Max(0, pitch); x1 >= x0 && x > x0-rounding && x < x1+rounding && b.tabFits(r, l, x) {
 				r.mids = append(r.mids, x)
 				break
 			}

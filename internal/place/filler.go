@@ -47,12 +47,19 @@ func (f *filler) leave(i int, out bool) {
 // separation.
 func (f *filler) fill(b budget) {
 	failed := map[int32]bool{}
+	misses := 0
 	for i := range f.order {
 		if f.stop.done() {
 			return
 		}
-		if !failed[f.item[i]] && !f.insert(i) {
+		if failed[f.item[i]] {
+			continue
+		}
+		if f.roomFor(i) && f.insert(i, max(leastSamples, insertSamples>>(misses/8))) {
+			misses = 0
+		} else {
 			failed[f.item[i]] = true
+			misses++
 		}
 	}
 	f.measure()
@@ -63,14 +70,16 @@ func (f *filler) over(b budget) bool {
 	return b.iters > 0 && f.sweeps >= b.iters || f.stop.done() || f.stop.used() >= b.share
 }
 
+const leastSamples = 6 // in a third of the tries, after many that failed
+
 // insert puts copy i at the free place nearest to the lower left corner.
-func (f *filler) insert(i int) bool {
+func (f *filler) insert(i, samples int) bool {
 	turns := f.p.turns[f.item[i]]
 	best := spot{v: math.Inf(1)}
 	w := f.w
 	f.w = math.Min(w, math.Max(0, f.used())+f.size(i)*2)
-	for k := range 3 * insertSamples {
-		if k == 2*insertSamples {
+	for k := range 3 * samples {
+		if k == 2*samples {
 			if !math.IsInf(best.v, 1) {
 				break
 			}

@@ -166,7 +166,8 @@ func (l *lane) total() float64 {
 }
 
 // eval returns the weighted loss of copy i at a place, or some value of at
-// least bound as soon as it is known to reach it.
+// least bound as soon as it is known to reach it. A bound of 0 asks only whether
+// the place is free.
 func (l *lane) eval(i int, o int32, x, y, bound float64) float64 {
 	b := l.p.fbox(o, x, y)
 	n, shapes := len(l.boxes), len(l.p.shapes)
@@ -187,7 +188,11 @@ func (l *lane) eval(i int, o int32, x, y, bound float64) float64 {
 			if v == nil {
 				v = l.p.pair(l.o[j], o)
 			}
-			if s := v.at(x-l.x[j], y-l.y[j]); s > 0 {
+			if bound == 0 {
+				if v.hits(x-l.x[j], y-l.y[j]) {
+					return 1
+				}
+			} else if s := v.at(x-l.x[j], y-l.y[j]); s > 0 {
 				if sum += weight[j] * s; sum >= bound {
 					return sum
 				}

@@ -177,9 +177,14 @@ func TestPairsWithoutTables(t *testing.T) {
 			if p.x1 <= q.x0 || q.x1 <= p.x0 || p.y1 <= q.y0 || q.y1 <= p.y0 {
 				continue
 			}
-			require.Equal(t, without.pair(a, b).at(x, y) > 0, with.pair(a, b).at(x, y) > 0)
+			with.buildTable(with.pair(a, b))
+			require.Equal(t, without.pair(a, b).at(x, y), with.pair(a, b).at(x, y))
+			require.Equal(t, without.pair(a, b).at(x, y) > 0, with.pair(a, b).hits(x, y))
+			require.Equal(t, without.pair(a, b).hits(x, y), with.pair(a, b).hits(x, y))
 			require.Equal(t, with.pair(b, a).at(-x, -y) > 0, with.pair(a, b).at(x, y) > 0)
 		}
-		require.Empty(t, without.tables)
+		for _, tab := range without.tables {
+			require.Empty(t, tab.cells)
+		}
 	}
 }

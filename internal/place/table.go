@@ -21,6 +21,7 @@ type table struct {
 	lines  []line
 	val    []atomic.Uint32 // severity at the (nx+1)(ny+1) nodes as float32 bits, 0 where not known
 	a, b   *solid
+	asked  atomic.Int32 // before it was built
 }
 
 type mixedCell struct {
@@ -38,7 +39,14 @@ const refX, refY = 7.0 / 16, 5.0 / 16
 
 // newTable builds the table with about res cells along the longer side.
 func newTable(a, b *solid, res int) *table {
-	es := convolution(a.tour, b.tour)
+	t := layTable(a, b, res)
+	t.build()
+	return t
+}
+
+// layTable is newTable without what takes time: its raster is laid, but the
+// shapes have to be asked.
+func layTable(a, b *solid, res int) *table {
 	bx := box{a.box.x0 - b.box.x1, a.box.y0 - b.box.y1, a.box.x1 - b.box.x0, a.box.y1 - b.box.y0}
 	t := &table{a: a, b: b}
 	long := max(bx.x1-bx.x0, bx.y1-bx.y0)
@@ -47,10 +55,14 @@ func newTable(a, b *solid, res int) *table {
 	t.x0, t.y0 = math.Floor(float64(bx.x0)*t.inv)*t.size, math.Floor(float64(bx.y0)*t.inv)*t.size
 	t.nx = int((float64(bx.x1)-t.x0)*t.inv) + 1
 	t.ny = int((float64(bx.y1)-t.y0)*t.inv) + 1
+	return t
+}
+
+func (t *table) build() {
+	es := convolution(t.a.tour, t.b.tour)
 	t.cells = make([]int32, t.nx*t.ny)
 	t.fill(es, t.bin(es))
 	t.val = make([]atomic.Uint32, (t.nx+1)*(t.ny+1))
-	return t
 }
 
 // bytes is about the memory taken.
@@ -63,33 +75,58 @@ func (t *table) node(i int) float64 {
 		return float64(math.Float32frombits(b))
 	}
 	w := t.nx + 1
-	v := float32(severity(t.a, t.b, t.x0+float64(i%w)*t.size, t.y0+float64(i/w)*t.size))
+	v := t.severity(i%w, i/w)
 	t.val[i].Store(math.Float32bits(v))
 	return float64(v)
+}
+
+func (t *table) severity(c, r int) float32 {
+	return float32(severity(t.a, t.b, t.x0+float64(c)*t.size, t.y0+float64(r)*t.size))
+}
+
+// direct is at for a table that is not built, and directHits is hits.
+func (t *table) direct(fx, fy float64, c, r int) float64 {
+	if !t.directHits(fx, fy) {
+		return 0
+	}
+	return blend(fx-float64(c), fy-float64(r), float64(t.severity(c, r)), float64(t.severity(c+1, r)),
+		float64(t.severity(c, r+1)), float64(t.severity(c+1, r+1)))
+}
+
+func (t *table) directHits(fx, fy float64) bool {
+	return overlaps(t.a.region, t.b.region, pt{int64(fx*t.size + t.x0), int64(fy*t.size + t.y0)})
+}
+
+// blend interpolates between the corners of a cell.
+func blend(fx, fy, v00, v10, v01, v11 float64) float64 {
+	v00 += fx * (v10 - v00)
+	v01 += fx * (v11 - v01)
+	return v00 + fy*(v01-v00)
 }
 
 // at returns the severity of the overlap at raster coordinates in a cell that
 // is not free, and 0 exactly if there is none.
 func (t *table) at(fx, fy float64, c, r int) float64 {
-	k := t.cells[r*t.nx+c]
-	x, y := fx, fy
-	fx -= float64(c)
-	fy -= float64(r)
-	if k > 0 {
-		switch t.partState(k, r, c, fx, fy) {
-		case partFree:
-			return 0
-		case partMixed:
-			if !t.blocked(k, r, c, x*t.size+t.x0, y*t.size+t.y0) {
-				return 0
-			}
-		}
+	if !t.hits(fx, fy, c, r) {
+		return 0
 	}
 	i := r*(t.nx+1) + c
-	v0, v1 := t.node(i), t.node(i+t.nx+1)
-	v0 += fx * (t.node(i+1) - v0)
-	v1 += fx * (t.node(i+t.nx+2) - v1)
-	return v0 + fy*(v1-v0)
+	return blend(fx-float64(c), fy-float64(r), t.node(i), t.node(i+1), t.node(i+t.nx+1), t.node(i+t.nx+2))
+}
+
+// hits reports whether there is an overlap.
+func (t *table) hits(fx, fy float64, c, r int) bool {
+	k := t.cells[r*t.nx+c]
+	if k <= 0 {
+		return k < 0
+	}
+	switch t.partState(k, r, c, fx-float64(c), fy-float64(r)) {
+	case partFree:
+		return false
+	case partMixed:
+		return t.blocked(k, r, c, fx*t.size+t.x0, fy*t.size+t.y0)
+	}
+	return true
 }
 
 // blocked decides a point of mixed cell k: the winding number of the

@@ -12,12 +12,13 @@ type tableKey struct {
 // A view is a table seen by a pair of shapes: the displacement is turned by
 // right angles and moved before the table is asked.
 type view struct {
-	cells          []int32
+	cells          []int32 // none where the table is not built
 	nx             int
 	xx, xy, yx, yy float64 // to raster coordinates
 	dx, dy         float64
-	t              *table // nil where memory is short:
-	a, b           *shape // then the shapes themselves are asked
+	t              *table
+	p              *problem
+	slot           *atomic.Pointer[view]
 }
 
 // at is the severity of the overlap of the second shape moved by (x, y) with
@@ -27,7 +28,7 @@ func (v *view) at(x, y float64) float64 {
 	c, r := int(fx), int(fy)
 	k := r*v.nx + c
 	if uint(k) >= uint(len(v.cells)) {
-		return v.direct(x, y)
+		return v.direct(fx, fy, c, r)
 	}
 	if v.cells[k] == 0 {
 		return 0
@@ -35,17 +36,53 @@ func (v *view) at(x, y float64) float64 {
 	return v.t.at(fx, fy, c, r)
 }
 
-// direct works without a table.
-func (v *view) direct(x, y float64) float64 {
-	if v.a == nil {
+// tableAsks is how often the shapes are asked before a table is built. Few
+// questions are answered sooner without one, and by the same values.
+const tableAsks = 12
+
+func (v *view) direct(fx, fy float64, c, r int) float64 {
+	if v.cells != nil {
 		return 0
 	}
-	a, b := v.a.solid(), v.b.solid()
-	d := pt{int64(x), int64(y)}.add(v.b.t).sub(v.a.t)
-	if !overlaps(a.region, b.region, d) {
-		return 0
+	v.ask()
+	return v.t.direct(fx, fy, c, r)
+}
+
+func (v *view) ask() {
+	if v.t.asked.Add(1)%tableAsks == 0 {
+		v.p.buildTable(v)
 	}
-	return severity(a, b, float64(d.x), float64(d.y))
+}
+
+// hits reports whether at is above 0.
+func (v *view) hits(x, y float64) bool {
+	fx, fy := v.xx*x+v.xy*y+v.dx, v.yx*x+v.yy*y+v.dy
+	c, r := int(fx), int(fy)
+	k := r*v.nx + c
+	if uint(k) < uint(len(v.cells)) {
+		return v.t.hits(fx, fy, c, r)
+	}
+	if v.cells != nil {
+		return false
+	}
+	v.ask()
+	return v.t.directHits(fx, fy)
+}
+
+// buildTable replaces a view by one of a table that is built.
+func (p *problem) buildTable(v *view) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if v.t.cells == nil {
+		if p.bytes > tableBytes {
+			return
+		}
+		v.t.build()
+		p.bytes += v.t.bytes()
+	}
+	w := *v
+	w.cells = v.t.cells
+	v.slot.Store(&w)
 }
 
 // pair returns the view for shape b against shape a.
@@ -62,11 +99,6 @@ func (p *problem) pair(a, b int32) *view {
 func (p *problem) makePair(a, b *shape, slot *atomic.Pointer[view]) *view {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if p.bytes > tableBytes {
-		v := &view{a: a, b: b}
-		slot.Store(v)
-		return v
-	}
 	sign := 1.0
 	if a.id > b.id || a.id == b.id && (b.quarter-a.quarter)&3 == 3 {
 		a, b, sign = b, a, -1
@@ -74,12 +106,11 @@ func (p *problem) makePair(a, b *shape, slot *atomic.Pointer[view]) *view {
 	k := tableKey{a.id, b.id, (b.quarter - a.quarter) & 3}
 	t := p.tables[k]
 	if t == nil {
-		t = newTable(a.turns[0], b.turns[k.q], p.res)
+		t = layTable(a.turns[0], b.turns[k.q], p.res)
 		p.tables[k] = t
-		p.bytes += t.bytes()
 	}
 	ex, ey, d := pt{1, 0}.quarter(-a.quarter), pt{0, 1}.quarter(-a.quarter), b.t.sub(a.t).quarter(-a.quarter)
-	v := &view{t: t, cells: t.cells, nx: t.nx}
+	v := &view{t: t, cells: t.cells, nx: t.nx, p: p, slot: slot}
 	v.dx, v.dy = (float64(d.x)-t.x0)*t.inv, (float64(d.y)-t.y0)*t.inv
 	v.xx, v.yx = sign*t.inv*float64(ex.x), sign*t.inv*float64(ex.y)
 	v.xy, v.yy = sign*t.inv*float64(ey.x), sign*t.inv*float64(ey.y)

@@ -73,16 +73,20 @@ func (l seamLine) onPly(s section, mid float64) arc.Path {
 	for i := 0; i < len(l); i += 2 {
 		p.V = append(p.V, arc.Vertex{P: at(i)})
 		if n := len(p.V); n > 1 {
-			a, m, c := p.V[n-2].P, at(i-1), p.V[n-1].P
-			chord := r2.Sub(c, a)
-			p.V[n-2].Turn = -2 * r2.Cross(chord, r2.Sub(m, a)) / r2.Norm2(chord)
+			p.V[n-2].Turn = through(p.V[n-2].P, at(i-1), p.V[n-1].P)
 		}
 	}
 	return p
 }
 
-// seamPieces is how many pieces a seam is told by.
-const seamPieces = 32
+// A seam is told by pieces that leave the true line, a quarter and three
+// quarters along, by no more than seamOff, mm, where halving each of the first
+// pieces so many times comes to that.
+const (
+	seamOff    = 0.005
+	seamPieces = 8
+	seamHalves = 8
+)
 
 // seamAt returns where the parallels of two sections at a depth meet, along the
 // first; nothing where they do not.
@@ -93,19 +97,38 @@ func (s section) seamAt(other section, depth float64) seamLine {
 	if !ok1 || !ok2 || low >= high || !other.fold(other.ends(), depth) {
 		return nil
 	}
-	out := make(seamLine, 0, 2*seamPieces+5)
-	to := func(from, end float64, points int) {
-		for i := range points {
-			u := from + (end-from)*float64(i)/float64(points)
-			out = append(out, r2.Vec{X: outAt(other.inner, s.offShow(u, depth).Y), Y: u})
+	at := func(u float64) r2.Vec { return r2.Vec{X: outAt(other.inner, s.offShow(u, depth).Y), Y: u} }
+	out := append(make(seamLine, 0, 4*seamPieces), at(low))
+	to := func(end float64, pieces int) {
+		from := out[len(out)-1]
+		for i := range pieces {
+			a, c := out[len(out)-1], at(from.Y+(end-from.Y)*float64(i+1)/float64(pieces))
+			out = out.grow(at, a, at((a.Y+c.Y)/2), c, seamHalves)
 		}
 	}
 	if fold, ok := s.foldOf(other, low, high, depth); ok {
-		to(low, fold, 4)
-		low = fold
+		to(fold, 2)
 	}
-	to(low, high, 2*seamPieces)
-	return append(out, r2.Vec{X: outAt(other.inner, s.offShow(high, depth).Y), Y: high})
+	to(high, seamPieces)
+	return out
+}
+
+// grow adds a piece that begins where the line ends, m being in its middle and
+// c its end, in as many pieces as it takes.
+func (l seamLine) grow(at func(float64) r2.Vec, a, m, c r2.Vec, halves int) seamLine {
+	first, second := at((a.Y+m.Y)/2), at((m.Y+c.Y)/2)
+	piece := arc.Segment{A: a, B: c, Turn: through(a, m, c)}
+	if halves == 0 || toSegment(first, piece) < seamOff && toSegment(second, piece) < seamOff {
+		return append(l, m, c)
+	}
+	return l.grow(at, a, first, m, halves-1).grow(at, m, second, c, halves-1)
+}
+
+// through returns the Turn of an arc from a to c by way of a point near its
+// middle.
+func through(a, m, c r2.Vec) float64 {
+	chord := r2.Sub(c, a)
+	return -2 * r2.Cross(chord, r2.Sub(m, a)) / r2.Norm2(chord)
 }
 
 // foldOf returns where along a section its parallel is as high as the fold of

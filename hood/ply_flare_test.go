@@ -74,3 +74,20 @@ func TestProofSeesAWrongSeam(t *testing.T) {
 		}
 	}
 }
+
+// A side that begins level runs far in while the front rises little: their seam
+// takes many short pieces there.
+func TestPliesMeetALevelSide(t *testing.T) {
+	for _, shape := range []string{"cove", "bow", "ogee", "reverse-ogee"} {
+		s := flaredDemo()
+		s.Sweep, s.SideSweep = Sweep{Shape: shape, Sag: 20, Method: "laminate"}, Sweep{Shape: "ellipse"}
+		s.Bend.Ply.Thickness, s.Bend.Strain = s.Board.Thickness/5, 0.02
+		d, err := Build(s)
+		require.NoError(t, err, shape)
+		for _, c := range d.Checks {
+			if c.Name == "sweep-front to sweep-left" {
+				assert.Less(t, c.Value, 0.3, shape)
+			}
+		}
+	}
+}

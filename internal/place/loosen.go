@@ -66,7 +66,7 @@ func (l *lane) loosen(tilt float64) {
 		}
 		left--
 		for _, a := range l.tilted(i, tilt) {
-			if t, err := p.newShape("", s.item, s.angle+a, s.mirrored, turnedPoles(s.solid().poles, a, false)); err == nil {
+			if t, err := p.newShape("", s.item, s.angle+a, s.mirrored, turnedPoles(s.solid().poles, a, false)); err == nil && p.holds(t) {
 				own[i] = append(own[i], add(t))
 			}
 		}
@@ -125,4 +125,13 @@ func (l *lane) neighbors(i int) []int {
 		}
 	}
 	return out
+}
+
+// holds makes sure that the grid outline of a shape has not lost a corner of
+// the true one: it has to have the area and the box.
+func (p *problem) holds(s *shape) bool {
+	lo, hi := bounds(applyAll(Placement{Rotation: s.angle, Mirrored: s.mirrored, At: s.shift}, p.items[s.item].Outer))
+	return s.space*p.unit*p.unit >= s.area &&
+		float64(s.box.x0)*p.unit <= lo.X && float64(s.box.y0)*p.unit <= lo.Y &&
+		float64(s.box.x1)*p.unit >= hi.X && float64(s.box.y1)*p.unit >= hi.Y
 }

@@ -219,3 +219,27 @@ func TestNestBothGrains(t *testing.T) {
 	}
 	assert.Len(t, kinds, 2)
 }
+
+// A leftover with an edge cut off takes parts up to its edges where no margin
+// is asked, however wide the gap between parts; one with a notch too, but for
+// half the gap.
+func TestNestFillsIrregularStock(t *testing.T) {
+	opt := sheet.Options{Gap: 20, Iterations: 100}
+	trapezoid := sheetOf(0, 0)
+	trapezoid.Outline = arc.Region{Outer: arc.Polygon(arc.V(0, 0, 0).P, arc.V(500, 0, 0).P, arc.V(430, 200, 0).P, arc.V(0, 200, 0).P)}
+	trapezoid.Count = 1
+	p := panel("p", 190, 200, 2)
+	p.Outline = arc.Region{Outer: arc.Polygon(arc.V(0, 0, 0).P, arc.V(190, 0, 0).P, arc.V(189.5, 199.9, 0).P, arc.V(0, 199.9, 0).P)}
+	l := place(t, []sheet.Part{p}, []sheet.Stock{trapezoid}, opt)
+	assert.Empty(t, l.Unplaced, "190, the gap and 190 in 430, and 199.9 in 200")
+	notched := trapezoid
+	notched.Outline = arc.Region{Outer: arc.Polygon(arc.V(0, 0, 0).P, arc.V(500, 0, 0).P, arc.V(500, 100, 0).P, arc.V(450, 100, 0).P, arc.V(450, 240, 0).P, arc.V(0, 240, 0).P)}
+	l = place(t, []sheet.Part{p}, []sheet.Stock{notched}, opt)
+	assert.Empty(t, l.Unplaced)
+	p.Qty = 1
+	round := trapezoid
+	round.Outline = disc(150)
+	square := panel("s", 200, 200, 1)
+	l = place(t, []sheet.Part{square}, []sheet.Stock{round}, sheet.Options{Gap: 20, Iterations: 100, Tolerance: 1e-3})
+	assert.Empty(t, l.Unplaced, "its half diagonal is 141.4, with half a gap beyond its corners 155.6")
+}

@@ -235,9 +235,8 @@ func (r *run) containers(sheets []int) (out []place.Container, shift []r2.Vec) {
 		at := r2.Vec{X: inset, Y: inset}
 		if s.irregular() {
 			at = r2.Vec{}
-			edge, ok := grownLoop(s.Outline.Outer.Reverse(), math.Max(0, inset), r.opt.tolerance())
+			edge, ok := r.edge(s, inset)
 			if ok {
-				slices.Reverse(edge)
 				c.Outer = edge
 			} else {
 				c.Width, c.Height = speck, speck
@@ -252,6 +251,22 @@ func (r *run) containers(sheets []int) (out []place.Container, shift []r2.Vec) {
 		out, shift = append(out, c), append(shift, at)
 	}
 	return out, shift
+}
+
+// edge returns the outline of an irregular sheet moved inward, or outward where
+// inset is negative. Outward it moves only where the sheet is convex: a grown
+// part that lies in a moved notch may lie in the notch itself.
+func (r *run) edge(s Stock, inset float64) ([]r2.Vec, bool) {
+	if inset < 0 {
+		p := around(s.Outline.Outer.Reverse(), r.opt.tolerance())
+		slices.Reverse(p)
+		if convex(p) && len(s.Outline.Holes) == 0 {
+			return outset(p, -inset)
+		}
+	}
+	p, ok := grownLoop(s.Outline.Outer.Reverse(), math.Max(0, inset), r.opt.tolerance())
+	slices.Reverse(p)
+	return p, ok
 }
 
 // solid returns the polygon of a loop grown by d, seen from at.

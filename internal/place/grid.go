@@ -2,6 +2,7 @@ package place
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -152,21 +153,22 @@ func outset(p []r2.Vec, d float64) []r2.Vec {
 // tidy drops repeated vertices, vertices on straight runs and spikes.
 func tidy(p []pt) []pt {
 	for {
-		var out []pt
 		n := len(p)
+		p = slices.Compact(p)
+		if last := len(p) - 1; last > 0 && p[last] == p[0] {
+			p = p[:last] // before straight runs: one of the two has to stay
+		}
+		var out []pt
 		for i, v := range p {
-			if i+1 < n && v == p[i+1] || i+1 == n && n > 1 && v == p[0] {
-				continue
-			}
-			prev := p[(i+n-1)%n]
+			prev := p[(i+len(p)-1)%len(p)]
 			if len(out) > 0 {
 				prev = out[len(out)-1]
 			}
-			if orient(prev, v, p[(i+1)%n]) != 0 {
+			if orient(prev, v, p[(i+1)%len(p)]) != 0 {
 				out = append(out, v)
 			}
 		}
-		if len(out) == len(p) || len(out) < 3 {
+		if len(out) == n || len(out) < 3 {
 			return out
 		}
 		p = out

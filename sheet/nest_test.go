@@ -243,3 +243,16 @@ func TestNestFillsIrregularStock(t *testing.T) {
 	l = place(t, []sheet.Part{square}, []sheet.Stock{round}, sheet.Options{Gap: 20, Iterations: 100, Tolerance: 1e-3})
 	assert.Empty(t, l.Unplaced, "its half diagonal is 141.4, with half a gap beyond its corners 155.6")
 }
+
+// Forty parts at all kinds of turns come out the same on one worker and on two.
+func TestNestSameOnTwoWorkers(t *testing.T) {
+	opt := sheet.Options{Gap: 10, Margin: 10, Iterations: 120, Seed: 3}
+	if testing.Short() {
+		opt.Iterations = 20
+	}
+	one := place(t, curvedCase(1), boards(), opt)
+	opt.Workers = 2
+	assert.Equal(t, one, place(t, curvedCase(1), boards(), opt))
+	assert.Empty(t, one.Unplaced)
+	assert.Len(t, one.Sheets, 2)
+}

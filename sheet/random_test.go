@@ -50,7 +50,7 @@ func drawOutline(t *rapid.T) arc.Region {
 		r = disc(w / 2)
 		r.Holes = []arc.Path{arc.Circle(r2.Vec{}, w/3).Reverse()}
 	case 3: // a cheek: two square edges and a sweep, cove or bow
-		k := rapid.Float64Range(-0.3, 0.3).Draw(t, "sweep")
+		k := rapid.Float64Range(-0.3, 0.3).Draw(t, "sweep") * min(1, w/l) // so that it stays clear of the edges
 		r.Outer = arc.Path{V: []arc.Vertex{arc.V(0, 0, 0), arc.V(l, 0, 0), arc.V(l, w/3, k), arc.V(l/2, w, 0), arc.V(0, w, 0)}, Closed: true}
 	default: // a frame
 		r.Outer = arc.Rect(0, 0, l, w)

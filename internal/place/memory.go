@@ -2,7 +2,8 @@ package place
 
 // A Memory keeps what the search knows of pairs of outlines from one call to
 // the next with the same items, or some of them. The zero Memory is empty. It
-// is not for concurrent calls, and never changes a result.
+// is not for concurrent calls. The same calls in the same order give the same
+// results.
 type Memory struct {
 	grid   grid
 	res    int

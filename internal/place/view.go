@@ -2,7 +2,10 @@ package place
 
 import "sync/atomic"
 
-const tableBytes = 120e6 // memory for tables
+const (
+	tableBytes = 120e6 // memory for tables and views
+	laidBytes  = 250   // of a view, or of a table that is not built
+)
 
 type tableKey struct {
 	a, b int32 // forms
@@ -107,13 +110,19 @@ func (p *problem) makePair(a, b *shape, slot *atomic.Pointer[view]) *view {
 	t := p.tables[k]
 	if t == nil {
 		t = layTable(a.turns[0], b.turns[k.q], p.res)
-		p.tables[k] = t
+		if p.bytes <= tableBytes {
+			p.tables[k] = t
+			p.bytes += laidBytes
+		}
 	}
 	ex, ey, d := pt{1, 0}.quarter(-a.quarter), pt{0, 1}.quarter(-a.quarter), b.t.sub(a.t).quarter(-a.quarter)
 	v := &view{t: t, cells: t.cells, nx: t.nx, p: p, slot: slot}
 	v.dx, v.dy = (float64(d.x)-t.x0)*t.inv, (float64(d.y)-t.y0)*t.inv
 	v.xx, v.yx = sign*t.inv*float64(ex.x), sign*t.inv*float64(ex.y)
 	v.xy, v.yy = sign*t.inv*float64(ey.x), sign*t.inv*float64(ey.y)
-	slot.Store(v)
+	if p.bytes <= tableBytes { // else it is made anew each time
+		slot.Store(v)
+		p.bytes += laidBytes
+	}
 	return v
 }

@@ -19,7 +19,7 @@ import (
 type Tabs struct {
 	Width     float64 `json:"width" unit:"mm" doc:"width of a tab, at least three times cut.tool; 0 means none"`
 	Clearance float64 `json:"clearance" unit:"mm" doc:"play of a tab in its slot, both across and in thickness, and how much shorter it is than the slot is deep; 0 means none"`
-	Spacing   float64 `json:"spacing" unit:"mm" doc:"largest distance from the middle of a tab to the next, at least four widths and 50 mm; where a board has room for two it has two at least"`
+	Spacing   float64 `json:"spacing" unit:"mm" doc:"largest distance from the middle of a tab to the next, at least four widths and 100 mm; where a board has room for two it has two at least"`
 }
 
 // Pins are dowels or pins in holes that are cut from above: blind in the faces
@@ -30,7 +30,7 @@ type Pins struct {
 	Diameter  float64 `json:"diameter" unit:"mm" doc:"diameter of a pin; 0 means none; with its clearance at least a hundredth over cut.tool, for the cutter to go round"`
 	Depth     float64 `json:"depth" unit:"mm" doc:"depth of a blind hole; at least 2 mm stay under it"`
 	Clearance float64 `json:"clearance" unit:"mm" doc:"how much wider than the pin a hole is; 0 means not at all"`
-	Spacing   float64 `json:"spacing" unit:"mm" doc:"largest distance from the middle of a pin of the cleat to the next, at least 50 mm"`
+	Spacing   float64 `json:"spacing" unit:"mm" doc:"largest distance from the middle of a pin of the cleat to the next, at least 100 mm"`
 }
 
 // ease is how much wider than the cutter a relief or a hole for a pin is at
@@ -40,6 +40,9 @@ const ease = 1.01
 // pinFloor is the least wood under a blind hole, mm: common practice, no
 // source.
 const pinFloor = 2
+
+// leastApart keeps the count of tabs and pins within reason, mm.
+const leastApart = 100
 
 // relief returns the radius of the reliefs of inside corners.
 func (s Spec) relief() float64 { return s.Cut.Tool / 2 * ease }
@@ -57,8 +60,8 @@ func (s Spec) checkTabs(c *checker) {
 	if !wide {
 		return
 	}
-	if least := math.Max(minSpacing, 4*g.Width); apart && g.Spacing < least {
-		c.add("tabs.spacing", g.Spacing, "mm", fmt.Sprintf("at least %.6g mm, four widths", least), arc.ErrRange)
+	if least := math.Max(leastApart, 4*g.Width); apart && g.Spacing < least {
+		c.add("tabs.spacing", g.Spacing, "mm", fmt.Sprintf("at least %.6g mm, four widths or more", least), arc.ErrRange)
 	}
 	if tight && t > 0 && tb > 0 && g.Clearance > 0 {
 		c.below("tabs.clearance", g.Clearance, math.Min(t/4, tb/2), "a quarter of a board and half of the back")
@@ -91,8 +94,8 @@ func (s Spec) checkPins(c *checker) {
 	if tight && g.Clearance > 0 {
 		c.below("pins.clearance", g.Clearance, g.Diameter, "the diameter")
 	}
-	if apart && g.Spacing < minSpacing {
-		c.add("pins.spacing", g.Spacing, "mm", fmt.Sprintf("at least %d mm", minSpacing), arc.ErrRange)
+	if apart && g.Spacing < leastApart {
+		c.add("pins.spacing", g.Spacing, "mm", fmt.Sprintf("at least %d mm", leastApart), arc.ErrRange)
 	}
 	thin := math.Min(s.Board.Thickness, s.Back.Thickness)
 	switch {

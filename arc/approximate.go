@@ -159,21 +159,44 @@ func pairAlong(c Curve, t, u, t1, off float64) piecing {
 }
 
 // deviation returns how far points of the curve from t to u are from the pair,
-// each from the arc on its side of the normal where the arcs meet.
+// each from the circle of the arc on its side of the normal where the arcs meet.
+// A point whose foot lay beyond the end of its arc would be farther from the
+// arc than from the circle; points between the ends have none, unless they are
+// off by the distance of points, which is no small deviation either way.
 func deviation(c Curve, t, u float64, pair [2]Segment) float64 {
 	dev := 0.0
-	joint, along := pair[0].At(pair[0].Length())
+	first, second := ringOf(pair[0]), ringOf(pair[1])
 	for i := 1; i < pieceSamples; i++ {
 		p, _ := c(t + (u-t)*float64(i)/pieceSamples)
-		near := pair[0]
-		if r2.Dot(r2.Sub(p, joint), along) > 0 {
-			near = pair[1]
+		near := first
+		if r2.Dot(r2.Sub(p, second.at), second.dir) > 0 {
+			near = second
 		}
-		d := near.Distance(p)
+		d := near.distance(p)
 		if math.IsNaN(d) {
 			return math.Inf(1)
 		}
 		dev = math.Max(dev, d)
 	}
 	return dev
+}
+
+// A ring is a circle or line by a point on it, its direction there and its
+// curvature.
+type ring struct {
+	at, dir r2.Vec
+	bend    float64
+}
+
+func ringOf(s Segment) ring {
+	_, t := s.At(0)
+	return ring{s.A, t, s.Curvature()}
+}
+
+// distance returns how far a point is from the ring, good to the last digits
+// for flat ones too; see [Segment.Distance].
+func (r ring) distance(p r2.Vec) float64 {
+	q := r2.Sub(p, r.at)
+	f := r2.Cross(r.dir, q) - r.bend*r2.Norm2(q)/2
+	return math.Abs(2 * f / (1 + math.Sqrt(math.Max(0, 1-2*r.bend*f))))
 }

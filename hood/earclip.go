@@ -95,42 +95,72 @@ func inSight(pts []r2.Vec, ring []int, i, at int) bool {
 // area2 returns twice the signed area of a triangle.
 func area2(a, b, c r2.Vec) float64 { return r2.Cross(r2.Sub(b, a), r2.Sub(c, a)) }
 
-// clipEars cuts triangles off the ring. Where rounding leaves no ear it takes
-// the corner that is least bad, so that it always ends.
-func clipEars(pts []r2.Vec, ring []int) [][3]int {
-	ring = append([]int{}, ring...)
-	out := make([][3]int, 0, len(ring))
-	for len(ring) > 3 {
-		best, worst := 0, math.Inf(-1)
-		for i := range ring {
-			n := len(ring)
-			a, b, c := ring[(i+n-1)%n], ring[i], ring[(i+1)%n]
-			area := area2(pts[a], pts[b], pts[c])
-			if area <= 0 || !isEar(pts, ring, a, b, c) {
-				continue
-			}
-			// The fattest ear first keeps slivers away.
-			if q := area / r2.Norm2(r2.Sub(pts[c], pts[a])); q > worst {
-				best, worst = i, q
-			}
-		}
-		n := len(ring)
-		out = append(out, [3]int{ring[(best+n-1)%n], ring[best], ring[(best+1)%n]})
-		ring = append(ring[:best], ring[best+1:]...)
-	}
-	return append(out, [3]int{ring[0], ring[1], ring[2]})
+// A corner of a ring is an ear of some fatness, or none, for want of area or
+// because another vertex is in it.
+type corner struct {
+	vertex int
+	fat    float64 // 0: no ear
+	in     int     // the vertex that is in it, or -1
 }
 
-// isEar reports whether no other vertex of the ring lies in the triangle.
-func isEar(pts []r2.Vec, ring []int, a, b, c int) bool {
-	for _, v := range ring {
+// clipEars cuts triangles off the ring. Where rounding leaves no ear it takes
+// the corner that is least bad, so that it always ends. A corner is looked at
+// again only where its triangle changed or the vertex in it is gone.
+func clipEars(pts []r2.Vec, ring []int) [][3]int {
+	corners := make([]corner, len(ring))
+	for i, v := range ring {
+		corners[i].vertex = v
+	}
+	for i := range corners {
+		earAt(pts, corners, i)
+	}
+	out := make([][3]int, 0, len(ring))
+	for len(corners) > 3 {
+		best := 0
+		for i, c := range corners { // the fattest ear first keeps slivers away
+			if c.fat > corners[best].fat {
+				best = i
+			}
+		}
+		n := len(corners)
+		gone := corners[best].vertex
+		out = append(out, [3]int{corners[(best+n-1)%n].vertex, gone, corners[(best+1)%n].vertex})
+		corners = append(corners[:best], corners[best+1:]...)
+		n--
+		for i, c := range corners {
+			if c.in == gone || i == best%n || i == (best+n-1)%n {
+				earAt(pts, corners, i)
+			}
+		}
+	}
+	return append(out, [3]int{corners[0].vertex, corners[1].vertex, corners[2].vertex})
+}
+
+// earAt looks whether corner i is an ear.
+func earAt(pts []r2.Vec, corners []corner, i int) {
+	n := len(corners)
+	a, b, c := corners[(i+n-1)%n].vertex, corners[i].vertex, corners[(i+1)%n].vertex
+	corners[i].fat, corners[i].in = 0, -1
+	area := area2(pts[a], pts[b], pts[c])
+	if area <= 0 {
+		return
+	}
+	if corners[i].in = inEar(pts, corners, a, b, c); corners[i].in < 0 {
+		corners[i].fat = area / r2.Norm2(r2.Sub(pts[c], pts[a]))
+	}
+}
+
+// inEar returns a vertex of the ring that lies in the triangle, or -1.
+func inEar(pts []r2.Vec, corners []corner, a, b, c int) int {
+	for _, k := range corners {
+		v := k.vertex
 		p := pts[v]
 		if v == a || v == b || v == c || p == pts[a] || p == pts[b] || p == pts[c] {
 			continue
 		}
 		if area2(pts[a], pts[b], p) >= 0 && area2(pts[b], pts[c], p) >= 0 && area2(pts[c], pts[a], p) >= 0 {
-			return false
+			return v
 		}
 	}
-	return true
+	return -1
 }

@@ -118,7 +118,7 @@ func (s section) seamAt(other section, depth float64) seamLine {
 func (l seamLine) grow(at func(float64) r2.Vec, a, m, c r2.Vec, halves int) seamLine {
 	first, second := at((a.Y+m.Y)/2), at((m.Y+c.Y)/2)
 	piece := arc.Segment{A: a, B: c, Turn: through(a, m, c)}
-	if halves == 0 || toSegment(first, piece) < seamOff && toSegment(second, piece) < seamOff {
+	if halves == 0 || piece.Distance(first) < seamOff && piece.Distance(second) < seamOff {
 		return append(l, m, c)
 	}
 	return l.grow(at, a, first, m, halves-1).grow(at, m, second, c, halves-1)

@@ -90,57 +90,9 @@ func (p Pose) local(v r3.Vec) (at r2.Vec, depth float64) {
 func distance(p r2.Vec, path arc.Path) float64 {
 	best := math.Inf(1)
 	for i := range path.NumSegments() {
-		best = math.Min(best, toSegment(p, path.Segment(i)))
+		best = math.Min(best, path.Segment(i).Distance(p))
 	}
 	return best
-}
-
-// toSegment returns how far a point is from a line or arc, by Newton's method
-// on the foot of the perpendicular, which suits points near it.
-func toSegment(p r2.Vec, s arc.Segment) float64 {
-	c := s.Chord()
-	if c == 0 {
-		return r2.Norm(r2.Sub(p, s.A))
-	}
-	u := r2.Scale(1/c, r2.Sub(s.B, s.A))
-	f := clamp(r2.Dot(r2.Sub(p, s.A), u)/c, 0, 1)
-	if s.Turn == 0 {
-		return r2.Norm(r2.Sub(p, r2.Add(s.A, r2.Scale(f*c, u))))
-	}
-	turn := float64(s.Angle())
-	length := c * (turn / 2) / math.Sin(turn/2)
-	l := f * length
-	for range 6 {
-		q, t := alongArc(s.A, u, turn, length, l)
-		d := r2.Sub(p, q)
-		step := r2.Dot(d, t)
-		if bend := 1 - turn/length*r2.Cross(t, d); bend > 0.1 {
-			step /= bend
-		}
-		next := clamp(l+step, 0, length)
-		near := math.Abs(next-l) < 1e-8*length // after this step it is off by the square of it
-		l = next
-		if near {
-			break
-		}
-	}
-	q, _ := alongArc(s.A, u, turn, length, l)
-	return r2.Norm(r2.Sub(p, q))
-}
-
-// alongArc returns the point and tangent of an arc at a length from a, where u
-// is the direction of its chord: arc.Segment.At without working out again what
-// the caller knows.
-func alongArc(a, u r2.Vec, turn, length, l float64) (p, t r2.Vec) {
-	x := l / length * turn / 2
-	sinc := 1.0
-	if x != 0 {
-		sinc = math.Sin(x) / x
-	}
-	sin, cos := math.Sincos(x - turn/2)
-	p = r2.Add(a, r2.Scale(l*sinc, r2.Vec{X: u.X*cos - u.Y*sin, Y: u.X*sin + u.Y*cos}))
-	sin, cos = math.Sincos(2*x - turn/2)
-	return p, r2.Vec{X: u.X*cos - u.Y*sin, Y: u.X*sin + u.Y*cos}
 }
 
 func clamp(x, low, high float64) float64 { return math.Max(low, math.Min(x, high)) }

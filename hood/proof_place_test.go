@@ -1,6 +1,7 @@
 package hood
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -17,9 +18,30 @@ func TestDistanceOfPointsOnAnArc(t *testing.T) {
 	for range 2000 {
 		s := arc.Segment{A: r2.Vec{X: 400 * r.Float64()}, B: r2.Vec{X: 900 * r.Float64(), Y: 300 + 900*r.Float64()}, Turn: 0.6 * (r.Float64() - 0.5)}
 		p, u := s.At(s.Length() * r.Float64())
-		assert.Less(t, toSegment(p, s), 1e-10)
+		path := arc.Path{V: []arc.Vertex{{P: s.A, Turn: s.Turn}, {P: s.B}}}
+		assert.Less(t, distance(p, path), 1e-10)
 		off := 20 * r.Float64()
 		q := r2.Add(p, r2.Scale(off, r2.Vec{X: -u.Y, Y: u.X}))
-		assert.InDelta(t, off, toSegment(q, s), 1e-9)
+		assert.InDelta(t, off, distance(q, path), 1e-9)
+	}
+}
+
+// A rising arc is as far out at the height of any of its points as that point,
+// from level tangents to arcs that are flat but for rounding.
+func TestOutAtIsOnTheArc(t *testing.T) {
+	r := rand.New(rand.NewPCG(2, 9))
+	for range 3000 {
+		up := r2.Vec{X: 600 * (r.Float64() - 0.5), Y: 300 + 900*r.Float64()}
+		// The most an arc can turn with both tangents still going up.
+		most := math.Tan((math.Pi/2 - math.Abs(math.Atan2(up.X, up.Y))) / 2)
+		turn := most * (2*r.Float64() - 1) * math.Pow(10, -12*float64(r.IntN(2))*r.Float64())
+		if r.IntN(8) == 0 {
+			turn = most
+		}
+		s := arc.Segment{B: up, Turn: turn}
+		p, _ := s.At(s.Length() * r.Float64())
+		x, ok := outOn(s, p.Y, false)
+		assert.True(t, ok)
+		assert.InDelta(t, p.X, x, 1e-7, "%v at %v", s, p)
 	}
 }

@@ -166,20 +166,17 @@ func outOn(s arc.Segment, z float64, last bool) (float64, bool) {
 	return atHeight(s, z).X, true
 }
 
-// atHeight returns the point of a rising arc at a height between its ends, by
-// Newton's method, held to the arc.
+// atHeight returns the point of a rising arc at a height between its ends. With
+// the tangent at the angle φ, which grows by the curvature κ per length,
+// dz = sin φ ds gives cos φ = cos φ0 − κ·(z − z0), and the chord from the start
+// stands at the mean of both angles, which holds for arcs as flat as one likes.
 func atHeight(s arc.Segment, z float64) r2.Vec {
-	length := s.Length()
-	l := length * (z - s.A.Y) / (s.B.Y - s.A.Y)
-	q, t := s.At(l)
-	for range 50 {
-		step := (z - q.Y) / math.Max(t.Y, 1e-3)
-		next := clamp(l+step, 0, length)
-		if math.Abs(next-l) < 1e-13*length {
-			break
-		}
-		l = next
-		q, t = s.At(l)
+	n, _ := endNormals(s)
+	up := z - s.A.Y
+	if up <= 0 {
+		return s.A
 	}
-	return q
+	from := math.Atan2(-n.X, n.Y)
+	to := math.Acos(clamp(n.Y-s.Curvature()*up, -1, 1))
+	return r2.Vec{X: s.A.X + up/math.Tan((from+to)/2), Y: z}
 }

@@ -32,7 +32,7 @@ func (d Direction) String() string {
 type Saw struct {
 	Kerf   float64   // width of the blade's cut, mm; 0 is a knife
 	Trim   float64   // taken off each edge of a sheet before all else, mm, the kerf included; 0 is nothing
-	Stages int       // 2 or 3; 0 is as many as the layout needs
+	Stages int       // 2 or 3; 0 is as many as the layout needs; where First is set, three are searched
 	First  Direction // of the first stage's cuts
 	Exact  bool      // no trimming cut after the last of three stages
 }
@@ -113,14 +113,17 @@ func (s Saw) check(fn string) error {
 	return nil
 }
 
-// sawPacker packs in stages. With no limit of stages three are searched: on
-// published bin packing sets more gain next to nothing.
+// sawPacker packs in stages. With no limit of stages and no first direction one
+// of the two seeds searches three stages and the other any.
 func sawPacker(s Saw) rectPacker {
 	saw := rects.Saw{Stages: s.Stages, First: rects.Direction(s.First), Exact: s.Exact}
 	if s.Stages == 0 {
 		saw.Stages = 3
 	}
 	return func(items []rects.Item, bin rects.Size, seed uint64, stop rects.Stop) [][]rects.Placed {
+		if s.Stages == 0 && s.First == EitherWay && seed%2 == 1 {
+			return rects.SlicedBins(items, bin, seed, stop)
+		}
 		return rects.StagedBins(items, bin, saw, seed, stop)
 	}
 }

@@ -117,3 +117,23 @@ func TestStraightKerfCounts(t *testing.T) {
 		assert.NotZero(t, l.Turns)
 	}
 }
+
+// Six strips in a spiral fill a sheet and take more than three stages of cuts; three
+// stages take a second sheet.
+func TestStraightWithNoLimitOfStages(t *testing.T) {
+	var parts []sheet.Part
+	for _, s := range [][2]float64{{300, 700}, {700, 250}, {200, 450}, {500, 200}, {150, 250}, {350, 250}} {
+		parts = append(parts, panel("strip", s[0], s[1], 1))
+	}
+	stock := []sheet.Stock{sheetOf(1000, 700)}
+	for stages, sheets := range map[int]int{0: 1, 3: 2} {
+		saw := sheet.Saw{Stages: stages}
+		l, err := sheet.NestStraight(context.Background(), parts, stock, saw, sheet.Options{Iterations: 20})
+		require.NoError(t, err)
+		require.Len(t, l.Sheets, sheets)
+		requireCut(t, parts, stock, saw, l)
+		if stages == 0 {
+			assert.Greater(t, l.Stages, 3)
+		}
+	}
+}

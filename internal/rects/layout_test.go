@@ -59,6 +59,7 @@ func TestBinsAreLegal(t *testing.T) {
 			Bins(items, bin, seed, Background(50)),
 			StagedBins(items, bin, Saw{Stages: 3}, seed, Background(50)),
 			StagedBins(items, bin, Saw{Stages: 2, First: AlongH}, seed, Background(50)),
+			SlicedBins(items, bin, seed, Background(50)),
 		} {
 			once(t, len(items), bins)
 			require.GreaterOrEqual(t, len(bins), Bound(items, bin))
@@ -101,6 +102,35 @@ func TestStagedLayoutsFallApart(t *testing.T) {
 			}
 		}
 	})
+}
+
+// With no limit on stages too all falls apart.
+func TestSlicedLayoutsFallApart(t *testing.T) {
+	bin := Size{100, 70}
+	rapid.Check(t, func(t *rapid.T) {
+		for _, b := range SlicedBins(drawItems(t), bin, 1, Background(30)) {
+			for _, w := range []bool{true, false} {
+				_, _, ok := Cuts(b, bin, w)
+				require.True(t, ok)
+			}
+		}
+	})
+}
+
+// A spiral of six strips fills its bin, and takes five stages of cuts.
+func TestSpiralTakesManyStages(t *testing.T) {
+	var items []Item
+	for _, s := range []Size{{30, 70}, {70, 25}, {20, 45}, {50, 20}, {15, 25}, {35, 25}} {
+		items = append(items, Item{Size: s})
+	}
+	bin := Size{100, 70}
+	bins := SlicedBins(items, bin, 3, Background(200))
+	require.Len(t, bins, 1)
+	checkLayout(t, items, bin, bins[0])
+	_, stages, ok := Cuts(bins[0], bin, false)
+	assert.True(t, ok)
+	assert.Equal(t, 5, stages)
+	assert.Len(t, StagedBins(items, bin, Saw{Stages: 3}, 3, Background(2000)), 2)
 }
 
 func TestPinwheelCannotBeCut(t *testing.T) {

@@ -39,3 +39,15 @@ func TestBottomEdgeOfACurve(t *testing.T) {
 	assert.Zero(t, last.Turn)
 	assert.InDelta(t, -19*math.Sin(float64(d.Front.Low)), last.A.Y-last.B.Y, 1e-6)
 }
+
+// An ellipse has no sag to blame: the fault names its shape.
+func TestEllipseWithoutSkirtIsNamed(t *testing.T) {
+	s := demo()
+	s.Skirt, s.Liner, s.Sweep = 0, Liner{}, Sweep{Shape: "ellipse"}
+	_, err := Build(s)
+	var f Faults
+	require.ErrorAs(t, err, &f)
+	assert.Equal(t, "sweep.shape", f[0].Param)
+	assert.Equal(t, "ellipse", f[0].Value)
+	assert.Empty(t, f[0].Unit)
+}

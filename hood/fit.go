@@ -26,7 +26,7 @@ func (s Spec) checkFit(c *checker) {
 		c.add("neck.width", s.neckWidth(), "mm", "more than four boards", ErrPlace)
 	}
 	if c.count() == before && !front.fold(s.frontEnds(), s.Board.Thickness) {
-		c.add("sweep."+s.Sweep.size(), s.Sweep.Sag, "mm", "a radius larger than the board is thick, as its back folds over", ErrBend)
+		c.add("sweep."+s.Sweep.size(), s.Sweep.sizeValue(), s.Sweep.sizeUnit(), "a radius larger than the board is thick, as its back folds over", ErrBend)
 	}
 	if c.count() == before {
 		s.checkRoom(c, front)
@@ -69,6 +69,22 @@ func (w Sweep) size() string {
 	return "shape"
 }
 
+// sizeValue returns the value of the field that size names, and sizeUnit its
+// unit.
+func (w Sweep) sizeValue() any {
+	if w.takesSag() {
+		return w.Sag
+	}
+	return w.name()
+}
+
+func (w Sweep) sizeUnit() string {
+	if w.takesSag() {
+		return "mm"
+	}
+	return ""
+}
+
 // fit sketches a sweep between its ends and looks at its sag and slope.
 func (w Sweep) fit(c *checker, at string, e ends) section {
 	chord := math.Hypot(e.bottom-e.top, e.height-e.skirt)
@@ -83,9 +99,9 @@ func (w Sweep) fit(c *checker, at string, e ends) section {
 	}
 	switch {
 	case !rises(s.show):
-		c.add(at+"."+w.size(), w.Sag, "mm", "a curve that goes up throughout", ErrBend)
+		c.add(at+"."+w.size(), w.sizeValue(), w.sizeUnit(), "a curve that goes up throughout", ErrBend)
 	case s.curve.High > maxLean || s.curve.High < -maxLean || e.skirt == 0 && (s.curve.Low > maxLean || s.curve.Low < -maxLean):
-		c.add(at+"."+w.size(), w.Sag, "mm", "a curve that leans no more than 75 degrees off plumb where it is cut level", ErrBend)
+		c.add(at+"."+w.size(), w.sizeValue(), w.sizeUnit(), "a curve that leans no more than 75 degrees off plumb where it is cut level", ErrBend)
 	}
 	return s
 }

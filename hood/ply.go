@@ -43,7 +43,7 @@ func (b *builder) roll(path string, s *section, w Sweep) {
 		return
 	}
 	if s.plies == 1 {
-		b.faults.add(path+"."+w.size(), w.Sag, "mm", fmt.Sprintf(
+		b.faults.add(path+"."+w.size(), w.sizeValue(), w.sizeUnit(), fmt.Sprintf(
 			"an inside radius of at least %.6g mm for %.6g mm bent as it is (%s), a thinner board or another method", limit.least(ply), ply, limit.source), ErrBend)
 		return
 	}

@@ -180,23 +180,3 @@ func deviation(c Curve, t, u float64, pair [2]Segment) float64 {
 	}
 	return dev
 }
-
-// A ring is a circle or line by a point on it, its direction there and its
-// curvature.
-type ring struct {
-	at, dir r2.Vec
-	bend    float64
-}
-
-func ringOf(s Segment) ring {
-	_, t := s.At(0)
-	return ring{s.A, t, s.Curvature()}
-}
-
-// distance returns how far a point is from the ring, good to the last digits
-// for flat ones too; see [Segment.Distance].
-func (r ring) distance(p r2.Vec) float64 {
-	q := r2.Sub(p, r.at)
-	f := r2.Cross(r.dir, q) - r.bend*r2.Norm2(q)/2
-	return math.Abs(2 * f / (1 + math.Sqrt(math.Max(0, 1-2*r.bend*f))))
-}

@@ -91,10 +91,6 @@ func crossExact(u, v r2.Vec) float64 {
 }
 
 // Distance returns the distance of p from the nearest point of the segment.
-//
-// The circle that passes A with the left normal N there is at the distance
-// 2F/(1 + √(1 − 2κF)) from p, F = N·q − κq²/2 and q = p − A: no radius enters,
-// so flat arcs lose nothing.
 func (s Segment) Distance(p r2.Vec) float64 {
 	c := s.Chord()
 	qa, qb := r2.Sub(p, s.A), r2.Sub(p, s.B)
@@ -112,8 +108,26 @@ func (s Segment) Distance(p r2.Vec) float64 {
 	if math.Abs(k) <= 1 && !(after && before) || !after && !before {
 		return ends
 	}
-	kappa := s.Curvature()
-	f := r2.Cross(ta, qa) - kappa*r2.Norm2(qa)/2
-	d := math.Abs(2 * f / (1 + math.Sqrt(math.Max(0, 1-2*kappa*f))))
-	return math.Min(d, ends)
+	return math.Min(ring{s.A, ta, s.Curvature()}.distance(p), ends)
+}
+
+// A ring is a circle or line by a point on it, its direction there and its
+// curvature.
+type ring struct {
+	at, dir r2.Vec
+	bend    float64
+}
+
+func ringOf(s Segment) ring {
+	_, t := s.At(0)
+	return ring{s.A, t, s.Curvature()}
+}
+
+// distance returns how far p is from the ring: 2F/(1 + √(1 − 2κF)) with
+// F = N·q − κq²/2, q from the point on the ring to p, N the left normal there
+// and κ the curvature. No radius enters, so flat rings lose nothing.
+func (r ring) distance(p r2.Vec) float64 {
+	q := r2.Sub(p, r.at)
+	f := r2.Cross(r.dir, q) - r.bend*r2.Norm2(q)/2
+	return math.Abs(2 * f / (1 + math.Sqrt(math.Max(0, 1-2*r.bend*f))))
 }

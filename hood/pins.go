@@ -52,20 +52,7 @@ func (b *builder) cleatSpots() []r2.Vec {
 
 // pinFits reports whether a hole in the back has wood around it.
 func (b *builder) pinFits(at r2.Vec) bool {
-	room := Opening{Shape: "circle", X: at.X, Z: at.Y, Diameter: b.Pins.hole() + 2*b.wood()}
-	for _, o := range b.Back.Openings {
-		if room.touches(o) {
-			return false
-		}
-	}
-	for _, r := range b.tabs {
-		for _, m := range r.mids {
-			if room.touches(b.slotBox(r.z, m)) {
-				return false
-			}
-		}
-	}
-	return true
+	return b.clearOnBack(Opening{Shape: "circle", X: at.X, Z: at.Y, Diameter: b.Pins.hole() + 2*b.wood()})
 }
 
 // blockSpots returns where the pins of the right corner block are, the corner

@@ -84,22 +84,31 @@ func (b *builder) tabFits(r tabRow, l level, x float64) bool {
 	}
 	room := b.slotBox(r.z, x)
 	room.Width, room.Height = room.Width+2*b.wood(), room.Height+2*b.wood()
-	for _, o := range b.Back.Openings {
-		if room.touches(o) {
-			return false
-		}
-	}
-	for _, other := range b.tabs {
-		for _, m := range other.mids {
-			if room.touches(b.slotBox(other.z, m)) {
-				return false
-			}
-		}
+	if !b.clearOnBack(room) {
+		return false
 	}
 	if h := b.Cleat.Height; h > 0 && low < b.Height-b.t-rounding-b.Tabs.Clearance && high > b.Height-b.t-h {
 		return false // behind it is the cleat
 	}
 	return b.rootFits(r, l, x)
+}
+
+// clearOnBack reports whether a place on the back, x to the right, meets no
+// opening and no slot.
+func (b *builder) clearOnBack(room Opening) bool {
+	for _, o := range b.Back.Openings {
+		if room.touches(o) {
+			return false
+		}
+	}
+	for _, r := range b.tabs {
+		for _, m := range r.mids {
+			if room.touches(b.slotBox(r.z, m)) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // slotBox returns the slot of a tab with its reliefs, as an opening.

@@ -53,8 +53,6 @@ type plate struct {
 
 func (s side) undercuts() bool { return s.bevel < 0 }
 
-func (s side) fromAbove() bool { return s.bevel > 0 }
-
 func region(o arc.Path, h []arc.Path) arc.Region { return arc.Region{Outer: o, Holes: h} }
 
 // finish draws the part with its origin at the lower left and works out its

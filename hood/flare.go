@@ -81,7 +81,15 @@ func (f flare) varies() bool {
 
 // report returns the facts of the side, shared with no one.
 func (f flare) report() Flare {
-	out := Flare{Curve: f.curve, Seam: slices.Clone(f.list)}
-	out.Curve.Arcs = slices.Clone(f.curve.Arcs)
-	return out
+	return Flare{Curve: f.curve.clone(), Seam: slices.Clone(f.list)}
+}
+
+// clone returns a curve that shares nothing with c.
+func (c Curve) clone() Curve {
+	c.Plies.Lengths = slices.Clone(c.Plies.Lengths)
+	c.Arcs = slices.Clone(c.Arcs)
+	for i := range c.Arcs {
+		c.Arcs[i] = c.Arcs[i].clone()
+	}
+	return c
 }

@@ -91,3 +91,13 @@ func TestPliesMeetALevelSide(t *testing.T) {
 		}
 	}
 }
+
+// The two sides of a design share nothing, be they alike or not.
+func TestLaminatedSidesShareNothing(t *testing.T) {
+	d, err := Build(laminated(flaredDemo(), 3))
+	require.NoError(t, err)
+	want := d.Left.Curve.Plies.Lengths[0]
+	d.Side.Plies.Lengths[0], d.Right.Curve.Plies.Lengths[0] = -1, -2
+	require.Equal(t, want, d.Left.Curve.Plies.Lengths[0])
+	require.Equal(t, -1.0, d.Side.Plies.Lengths[0])
+}

@@ -220,9 +220,24 @@ func TestNestBothGrains(t *testing.T) {
 	assert.Len(t, kinds, 2)
 }
 
+// An angle of a board takes two boards that fill it but for the gap between
+// them, and the one part of a notch takes what fills that. What is a little
+// longer stays out.
+func TestNestFillsNotchedStock(t *testing.T) {
+	angle := sheetOf(0, 0)
+	angle.Count = 1
+	angle.Outline = arc.Region{Outer: arc.Polygon(arc.V(30, 40, 0).P, arc.V(530, 40, 0).P, arc.V(530, 190, 0).P, arc.V(280, 190, 0).P, arc.V(280, 340, 0).P, arc.V(30, 340, 0).P)}
+	opt := sheet.Options{Gap: 10, Iterations: 200}
+	for _, c := range []struct{ margin, length, over float64 }{{0, 500, 0}, {2, 496, 0}, {0, 500.1, 1}, {2, 496.1, 1}} {
+		opt.Margin = c.margin
+		parts := []sheet.Part{panel("foot", c.length, 150-2*c.margin, 1), panel("leg", 250-2*c.margin, 140, 1)}
+		l := place(t, parts, []sheet.Stock{angle}, opt)
+		assert.Len(t, l.Unplaced, int(c.over), "%+v", c)
+	}
+}
+
 // A leftover with an edge cut off takes parts up to its edges where no margin
-// is asked, however wide the gap between parts; one with a notch too, but for
-// half the gap.
+// is asked, however wide the gap between parts; one with a notch too.
 func TestNestFillsIrregularStock(t *testing.T) {
 	opt := sheet.Options{Gap: 20, Iterations: 100}
 	trapezoid := sheetOf(0, 0)

@@ -159,17 +159,6 @@ func shoelace(p []r2.Vec) float64 {
 	return sum / 2
 }
 
-// convex reports whether a counter-clockwise polygon turns left at every vertex.
-func convex(p []r2.Vec) bool {
-	n := len(p)
-	for i := range p {
-		if r2.Cross(r2.Sub(p[(i+1)%n], p[i]), r2.Sub(p[(i+2)%n], p[(i+1)%n])) <= 0 {
-			return false
-		}
-	}
-	return n >= 3
-}
-
 // simple reports whether no two edges of a polygon that are not neighbors
 // touch.
 func simple(p []r2.Vec) bool {

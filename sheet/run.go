@@ -25,6 +25,7 @@ type run struct {
 	iterations int
 	outer      [][]r2.Vec // grown outlines of the group's parts
 	holes      [][][]r2.Vec
+	cores      [][][]r2.Vec // the parts themselves, where they may come nearer to an edge than half the gap
 	areas      []float64
 	best       *plan  // so far
 	before     Layout // of the groups before this one
@@ -40,6 +41,7 @@ func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Optio
 		o, h := grown(parts[i].Outline, opt.Gap/2, opt.tolerance())
 		r.outer, r.holes = append(r.outer, o), append(r.holes, h)
 		r.areas = append(r.areas, parts[i].Outline.Area())
+		r.cores = append(r.cores, r.core(parts[i]))
 	}
 	r.snap()
 	return r
@@ -203,7 +205,7 @@ func (r *run) items(left [][]int, s Stock, pins map[string]int) (items []place.I
 			continue
 		}
 		it := place.Item{
-			Outer: r.outer[k], Holes: r.holes[k], Rotations: radians(turns), AnyRotation: part.anyTurn(), Mirror: part.MirrorOK,
+			Outer: r.outer[k], Holes: r.holes[k], Core: r.cores[k], Rotations: radians(turns), AnyRotation: part.anyTurn(), Mirror: part.MirrorOK,
 			Demand: len(copies), Priority: 2 * part.Priority,
 		}
 		if pinned {
@@ -221,62 +223,6 @@ func radians(a []arc.Angle) []float64 {
 		out[i] = float64(a[i])
 	}
 	return out
-}
-
-// containers returns what the grown outlines have to stay in: the sheets less
-// the margin, plus half the gap by which the parts have been grown; and how far
-// each has been shifted. A sheet that the margin eats up becomes a speck.
-func (r *run) containers(sheets []int) (out []place.Container, shift []r2.Vec) {
-	inset := r.opt.Margin - r.opt.Gap/2
-	const speck = 1e-6
-	for _, i := range sheets {
-		s := r.stock[i]
-		c := place.Container{Width: math.Max(speck, s.Length-2*inset), Height: math.Max(speck, s.Width-2*inset)}
-		at := r2.Vec{X: inset, Y: inset}
-		if s.irregular() {
-			at = r2.Vec{}
-			edge, ok := r.edge(s, inset)
-			if ok {
-				c.Outer = edge
-			} else {
-				c.Width, c.Height = speck, speck
-			}
-			for _, h := range s.Outline.Holes {
-				c.Forbidden = append(c.Forbidden, r.solid(h.Reverse(), math.Max(0, inset), at))
-			}
-		}
-		for _, f := range s.Forbidden {
-			c.Forbidden = append(c.Forbidden, r.solid(f.Outer, r.opt.Gap/2, at))
-		}
-		out, shift = append(out, c), append(shift, at)
-	}
-	return out, shift
-}
-
-// edge returns the outline of an irregular sheet moved inward, or outward where
-// inset is negative. Outward it moves only where the sheet is convex: a grown
-// part that lies in a moved notch may lie in the notch itself.
-func (r *run) edge(s Stock, inset float64) ([]r2.Vec, bool) {
-	if inset < 0 {
-		p := around(s.Outline.Outer.Reverse(), r.opt.tolerance())
-		slices.Reverse(p)
-		if convex(p) && len(s.Outline.Holes) == 0 {
-			return outset(p, -inset)
-		}
-	}
-	p, ok := grownLoop(s.Outline.Outer.Reverse(), math.Max(0, inset), r.opt.tolerance())
-	slices.Reverse(p)
-	return p, ok
-}
-
-// solid returns the polygon of a loop grown by d, seen from at.
-func (r *run) solid(l arc.Path, d float64, at r2.Vec) []r2.Vec {
-	p, _ := grown(arc.Region{Outer: l}, d, r.opt.tolerance())
-	p = slices.Clone(p)
-	for j := range p {
-		p[j] = r2.Sub(p[j], at)
-	}
-	return p
 }
 
 // explain turns an error of the engine into one about the parts.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -27,16 +28,21 @@ func (r *run) snap() {
 	}
 	for k := range r.outer {
 		lo := least(r.outer[k])
-		outer, ok := snapped(r.outer[k], lo)
-		var holes [][]r2.Vec
-		for _, h := range r.holes[k] {
-			p, fine := snapped(h, lo)
-			holes, ok = append(holes, p), ok && fine
-		}
-		if ok {
-			r.outer[k], r.holes[k] = outer, holes
+		if loops, ok := snappedAll(slices.Concat([][]r2.Vec{r.outer[k]}, r.holes[k], r.cores[k]), lo); ok {
+			n := 1 + len(r.holes[k])
+			r.outer[k], r.holes[k], r.cores[k] = loops[0], loops[1:n:n], loops[n:]
 		}
 	}
+}
+
+// snappedAll is snapped for each of some loops.
+func snappedAll(loops [][]r2.Vec, lo r2.Vec) (out [][]r2.Vec, ok bool) {
+	ok = true
+	for _, l := range loops {
+		p, fine := snapped(l, lo)
+		out, ok = append(out, p), ok && fine
+	}
+	return out, ok
 }
 
 // finer reports whether a polygon is large enough for the lattice not to show.

@@ -50,6 +50,9 @@ func checkContainer(name string, c Container) error {
 	if c.Outer == nil && !(good(c.Width) && good(c.Height)) {
 		return &Error{"Fit", name, "a positive Width and Height of at most 1e9, or Outer", ErrContainer}
 	}
+	if !(c.Beyond >= 0 && c.Beyond <= 1e9) {
+		return &Error{"Fit", name + ".Beyond", "0 to 1e9", ErrContainer}
+	}
 	if c.Outer != nil {
 		if need := polygonFault(c.Outer); need != "" {
 			return &Error{"Fit", name + ".Outer", need, ErrContainer}
@@ -84,9 +87,8 @@ func checkItems(fn string, items []Item) error {
 			return err
 		}
 		copies += it.demand()
-		vertices += len(it.Outer)
-		for _, h := range it.Holes {
-			vertices += len(h)
+		for _, l := range it.polygons() {
+			vertices += len(l)
 		}
 		if copies > maxCopies || vertices > maxVertices {
 			return &Error{fn, "items", fmt.Sprintf("at most %d copies and %d vertices", maxCopies, maxVertices), ErrItem}
@@ -116,6 +118,11 @@ func checkItem(fn, name string, it Item) error {
 	for k, h := range it.Holes {
 		if need := polygonFault(h); need != "" {
 			return &Error{fn, fmt.Sprintf("%s.Holes[%d]", name, k), need, ErrItem}
+		}
+	}
+	for k, l := range it.Core {
+		if need := polygonFault(l); need != "" {
+			return &Error{fn, fmt.Sprintf("%s.Core[%d]", name, k), need, ErrItem}
 		}
 	}
 	return nil

@@ -38,7 +38,7 @@ func (l *lane) loosen(tilt float64) {
 	}
 	p := &problem{
 		base: base, grid: base.grid, items: base.items, fixed: base.fixed, turns: base.turns,
-		loops: base.loops, first: old.first + int32(len(old.forms)),
+		loops: base.loops, cores: base.cores, first: old.first + int32(len(old.forms)),
 		forms: map[string]*form{}, tables: map[tableKey]*table{}, bytes: tableBytes / 2,
 	}
 	number := map[*shape]int32{}
@@ -127,11 +127,18 @@ func (l *lane) neighbors(i int) []int {
 	return out
 }
 
-// holds makes sure that the grid outline of a shape has not lost a corner of
-// the true one: it has to have the area and the box.
+// holds makes sure that the grid outlines of a shape have not lost a corner of
+// the true ones.
 func (p *problem) holds(s *shape) bool {
-	lo, hi := bounds(applyAll(Placement{Rotation: s.angle, Mirrored: s.mirrored, At: s.shift}, p.items[s.item].Outer))
-	return s.space*p.unit*p.unit >= s.area &&
-		float64(s.box.x0)*p.unit <= lo.X && float64(s.box.y0)*p.unit <= lo.Y &&
-		float64(s.box.x1)*p.unit >= hi.X && float64(s.box.y1)*p.unit >= hi.Y
+	it := p.items[s.item]
+	return p.covers(s, it) && (s.core == nil || p.covers(s.cored(), Item{Outer: it.Core[0], Holes: it.Core[1:]}))
+}
+
+// covers reports whether a shape has the area and the box of an item.
+func (p *problem) covers(s *shape, it Item) bool {
+	lo, hi := bounds(applyAll(Placement{Rotation: s.angle, Mirrored: s.mirrored, At: s.shift}, it.Outer))
+	b := s.solid().region.box().move(s.t)
+	return s.space*p.unit*p.unit >= it.area() &&
+		float64(b.x0)*p.unit <= lo.X && float64(b.y0)*p.unit <= lo.Y &&
+		float64(b.x1)*p.unit >= hi.X && float64(b.y1)*p.unit >= hi.Y
 }

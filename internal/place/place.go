@@ -37,6 +37,7 @@ func (e *Error) Unwrap() error { return e.Err }
 type Item struct {
 	Outer       []r2.Vec   // simple polygon, counter-clockwise or clockwise
 	Holes       [][]r2.Vec // simple polygons inside Outer, apart from each other
+	Core        [][]r2.Vec // Fit: an outline within Outer, then its holes, that alone has to stay within Container.Outer and off forbidden regions; nil means all of the item
 	Rotations   []float64  // allowed turns in radians; nil means 0 only
 	AnyRotation bool       // any turn: those of Rotations, or of a list where that is nil, are tried first
 	Mirror      bool       // may be mirrored as well
@@ -52,6 +53,7 @@ type Item struct {
 type Container struct {
 	Width, Height float64
 	Outer         []r2.Vec   // replaces Width and Height where given
+	Beyond        float64    // by how much items with a Core may reach beyond the box of Outer
 	Forbidden     [][]r2.Vec // simple polygons no item may overlap
 }
 

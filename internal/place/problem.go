@@ -3,6 +3,7 @@ package place
 import (
 	"context"
 	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -20,6 +21,7 @@ type problem struct {
 	turns  [][]int32 // shapes of each item
 	forms  map[string]*form
 	loops  [][][]r2.Vec // outlines of each item, simplified where need be
+	cores  [][][]r2.Vec // likewise of its core
 	first  int32        // number of the first of the forms
 	res    int          // raster cells along a table
 	pairs  []atomic.Pointer[view]
@@ -47,7 +49,7 @@ func newProblem(ctx context.Context, fn string, items, obstacles []Item, rooms [
 	right := true
 	for _, it := range items {
 		lo, _ := bounds(it.Outer)
-		for _, l := range append([][]r2.Vec{it.Outer}, it.Holes...) {
+		for _, l := range it.polygons() {
 			polys = append(polys, moved(l, r2.Scale(-1, lo)))
 		}
 		for _, a := range it.angles() {
@@ -100,17 +102,8 @@ func moved(p []r2.Vec, d r2.Vec) []r2.Vec {
 // addItem makes the shapes of an item, or only some of them if ctx ends.
 func (p *problem) addItem(ctx context.Context, fn string, i int, rooms []r2.Vec) error {
 	it := p.items[i]
-	loops := outlines(it, p.origin(i))
-	exact := true
-	for _, l := range loops {
-		exact = exact && p.onGrid(l) && len(l) <= maxLoop
-	}
-	if !exact {
-		for k := range loops {
-			loops[k] = simplify(loops[k], maxLoop, simplifyGain)
-		}
-	}
-	p.loops = append(p.loops, loops)
+	p.loops = append(p.loops, p.searchLoops(outlines(it, p.origin(i))))
+	p.cores = append(p.cores, p.searchLoops(coreOf(it, p.origin(i))))
 	var ids []int32
 	most := max(1, maxShapes/len(p.items))
 	angles := it.angles()
@@ -141,6 +134,26 @@ func (p *problem) addItem(ctx context.Context, fn string, i int, rooms []r2.Vec)
 	}
 	p.turns = append(p.turns, ids)
 	return nil
+}
+
+// searchLoops returns loops as they are where the grid holds them, else
+// simplified.
+func (p *problem) searchLoops(loops [][]r2.Vec) [][]r2.Vec {
+	exact := true
+	for _, l := range loops {
+		exact = exact && p.onGrid(l) && len(l) <= maxLoop
+	}
+	if !exact {
+		for k := range loops {
+			loops[k] = simplify(loops[k], maxLoop, simplifyGain)
+		}
+	}
+	return loops
+}
+
+// polygons lists the outlines of an item: itself, its holes and its core.
+func (it Item) polygons() [][]r2.Vec {
+	return slices.Concat([][]r2.Vec{it.Outer}, it.Holes, it.Core)
 }
 
 // numForms counts the forms of the shapes.

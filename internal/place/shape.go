@@ -28,6 +28,7 @@ type form struct {
 // angles and moved by t, so that its box starts near the origin.
 type shape struct {
 	*form
+	core     *form // in the place of form against obstacles; nil where they are the same
 	quarter  int
 	t        pt
 	item     int

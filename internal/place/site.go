@@ -19,7 +19,9 @@ type site struct {
 // frame returns the box of a container.
 func (c Container) frame() (lo, hi r2.Vec) {
 	if c.Outer != nil {
-		return bounds(c.Outer)
+		lo, hi = bounds(c.Outer)
+		d := r2.Vec{X: c.Beyond, Y: c.Beyond}
+		return r2.Sub(lo, d), r2.Add(hi, d)
 	}
 	return r2.Vec{}, r2.Vec{X: c.Width, Y: c.Height}
 }
@@ -47,6 +49,16 @@ func (s *site) measure(p *problem, c Container) {
 	s.w, s.h = p.floor(s.length), p.floor(s.height)
 	s.area = s.length * s.height
 	if c.Outer != nil {
-		s.area = math.Abs(area(c.Outer))
+		s.area = math.Abs(area(c.Outer)) + c.rim()
 	}
+}
+
+// rim returns at least the area beyond Outer that items with a core may take:
+// a corner that is mitered reaches at most 1.5 times as far as an edge.
+func (c Container) rim() float64 {
+	d, sum := 1.5*c.Beyond, 0.0
+	for i, v := range c.Outer {
+		sum += r2.Norm(r2.Sub(at(c.Outer, i+1), v))
+	}
+	return d * (sum + math.Pi*d)
 }

@@ -56,6 +56,9 @@ func TestSpecialValues(t *testing.T) {
 		{[]Item{{Outer: rect(5, 5), Rotations: make([]float64, 300)}}, 10, good, nil},
 		{[]Item{{Outer: rect(5, 5), AnyRotation: true, Mirror: true, Demand: 5}}, 10, good, nil},
 		{[]Item{{Outer: rect(5, 5), Holes: [][]r2.Vec{{}}}}, 10, good, ErrItem},
+		{[]Item{{Outer: rect(5, 5), Core: [][]r2.Vec{{}}}}, 10, good, ErrItem},
+		{[]Item{{Outer: rect(5, 5), Core: [][]r2.Vec{rect(nan, 1)}}}, 10, good, ErrItem},
+		{[]Item{{Outer: rect(5, 5), Core: [][]r2.Vec{square(9, 9, 3)}}}, 10, good, nil}, // a core elsewhere
 		{[]Item{{Outer: rect(5, 5), Holes: [][]r2.Vec{square(1, 1, 3)}}}, 10, good, nil},
 		{[]Item{{Outer: rect(5, 5), Holes: [][]r2.Vec{square(9, 9, 3)}}}, 10, good, nil}, // a hole elsewhere takes nothing away
 		{[]Item{{Outer: reversed(rect(5, 5)), Demand: 3}}, 10, good, nil},

@@ -45,7 +45,7 @@ func floorTo(v, g int64) int64 { return v - ((v%g)+g)%g }
 func (p *problem) known(ids []int32, s *shape) bool {
 	for _, id := range ids {
 		o := p.shapes[id]
-		if o.form == s.form && o.t == s.t && len(s.solid().region) == 1 && sameLoop(o.solid().region[0], s.solid().region[0]) {
+		if o.form == s.form && o.t == s.t && sameCore(o, s) && len(s.solid().region) == 1 && sameLoop(o.solid().region[0], s.solid().region[0]) {
 			return true
 		}
 	}
@@ -113,14 +113,20 @@ func (p *problem) newShape(fn string, i int, a float64, mirrored bool, inner []c
 		}
 		r = append(r, g)
 	}
-	s.area = math.Abs(area(it.Outer))
-	for _, h := range it.Holes {
-		s.area -= math.Abs(area(h))
-	}
+	s.area = it.area()
 	s.form = p.formOf(r, inner)
 	s.weight = s.solid().weight
+	p.addCore(s, turn)
 	p.settle(s)
 	return s, nil
+}
+
+func (it Item) area() float64 {
+	sum := math.Abs(area(it.Outer))
+	for _, h := range it.Holes {
+		sum -= math.Abs(area(h))
+	}
+	return sum
 }
 
 // formOf returns the form of a region, the known one for an equal region, and

@@ -102,6 +102,7 @@ func (p *problem) pair(a, b int32) *view {
 func (p *problem) makePair(a, b *shape, slot *atomic.Pointer[view]) *view {
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	a, b = p.facing(a, b)
 	sign := 1.0
 	if a.id > b.id || a.id == b.id && (b.quarter-a.quarter)&3 == 3 {
 		a, b, sign = b, a, -1

@@ -1,8 +1,9 @@
 package place
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 // A pt is a point of the integer grid. Coordinates of a shape stay within
@@ -57,7 +58,8 @@ func overlaps(a, b region, v pt) bool {
 	if w.x0 >= w.x1 || w.y0 >= w.y1 {
 		return false
 	}
-	ea, eb := a.edges(pt{}, w), b.edges(v, w)
+	var roomA, roomB [windowEdges]edge
+	ea, eb := a.edges(roomA[:0], pt{}, w), b.edges(roomB[:0], v, w)
 	for _, e := range ea {
 		for _, f := range eb {
 			if e.crosses(f) || e.runsAlong(f) {
@@ -76,9 +78,11 @@ func (b box) clip(c box) box {
 
 type edge struct{ a, b pt }
 
-// edges returns the edges of r moved by v that come near the window.
-func (r region) edges(v pt, w box) []edge {
-	var es []edge
+// windowEdges is how many edges near a window need no memory of their own.
+const windowEdges = 40
+
+// edges appends the edges of r moved by v that come near the window.
+func (r region) edges(es []edge, v pt, w box) []edge {
 	for _, l := range r {
 		p := l[len(l)-1].add(v)
 		for _, q := range l {
@@ -111,7 +115,8 @@ func (e edge) runsAlong(f edge) bool {
 // touch it, runs strictly inside r moved by v.
 func anyInside(es, fs []edge, r region, v pt) bool {
 	for _, e := range es {
-		cuts := []pt{e.a, e.b}
+		var room [16]pt
+		cuts := append(room[:0], e.a, e.b)
 		for _, f := range fs {
 			if onSegment(e.a, e.b, f.a) {
 				cuts = append(cuts, f.a)
@@ -120,7 +125,7 @@ func anyInside(es, fs []edge, r region, v pt) bool {
 				cuts = append(cuts, f.b)
 			}
 		}
-		sort.Slice(cuts, func(i, j int) bool { return cuts[i].less(cuts[j]) })
+		slices.SortFunc(cuts, func(p, q pt) int { return cmp.Or(cmp.Compare(p.x, q.x), cmp.Compare(p.y, q.y)) })
 		for i := 1; i < len(cuts); i++ {
 			if cuts[i] != cuts[i-1] && r.inside2(mid2(cuts[i-1], cuts[i]), v) {
 				return true

@@ -59,7 +59,9 @@ func turnedRegion(r region, q int) region {
 	return out
 }
 
-func asSolid(r region) *solid { return newForm(r, 0, poles(r, r.space())).turns[0] }
+func asSolid(r region) *solid {
+	return newForm(r, 0, poles(r, r.space(), detail{maxPoles, 40})).turns[0]
+}
 
 // blockedAt asks the table as the search does.
 func (t *table) blockedAt(v pt) bool {

@@ -20,6 +20,8 @@ const (
 
 	reach     = 0.02 // where the severity of two circles begins to fade, by their items' mean size
 	maxPoles  = 48   // circles of an item
+	manyItems = 100  // more than so many get
+	fewPoles  = 20   // circles only
 	poleShare = 0.85 // of the area, where the circles need not cover more
 	rasterRes = 32   // cells along a pair table
 )

@@ -8,13 +8,27 @@ import (
 // A circle inside a shape, in grid units.
 type circle struct{ x, y, r float64 }
 
+// A detail says how closely circles are to fill shapes.
+type detail struct {
+	poles int     // at most
+	cells float64 // of the search grid, along the side of a square
+}
+
+// detail is less where there are many items, all of which take time to read.
+func (p *problem) detail() detail {
+	if p.fixed > manyItems {
+		return detail{fewPoles, 20}
+	}
+	return detail{maxPoles, 40}
+}
+
 // poles returns circles inside the region, each the largest (within its search
 // grid) that overlaps none before: the first is the pole of inaccessibility.
 // It stops when they cover most of the area or become small.
-func poles(r region, area float64) []circle {
-	f := newDistField(r)
+func poles(r region, area float64, d detail) []circle {
+	f := newDistField(r, d.cells)
 	var out []circle
-	for cover := 0.0; len(out) < maxPoles && cover < poleShare*area; {
+	for cover := 0.0; len(out) < d.poles && cover < poleShare*area; {
 		c := f.largest(out)
 		if c.r <= 0 || len(out) > 0 && c.r < 0.1*out[0].r {
 			break
@@ -33,10 +47,10 @@ type distField struct {
 	pts  []circle
 }
 
-func newDistField(r region) *distField {
+func newDistField(r region, cells float64) *distField {
 	b := r.box()
 	w, h := float64(b.x1-b.x0), float64(b.y1-b.y0)
-	f := &distField{r: r, cell: math.Max(math.Sqrt(w*h)/40, math.Max(w, h)/200)}
+	f := &distField{r: r, cell: math.Max(math.Sqrt(w*h)/cells, math.Max(w, h)/(5*cells))}
 	for y := float64(b.y0) + f.cell/2; y < float64(b.y1); y += f.cell {
 		for x := float64(b.x0) + f.cell/2; x < float64(b.x1); x += f.cell {
 			if d := r.depth(x, y); d > 0 {

@@ -136,7 +136,7 @@ func (p *problem) formOf(r region, inner []circle) *form {
 	f := p.forms[key]
 	if f == nil {
 		if inner == nil {
-			inner = poles(r, r.space())
+			inner = poles(r, r.space(), p.detail())
 		}
 		f = newForm(r, p.first+int32(len(p.forms)), inner)
 		p.forms[key] = f

@@ -29,9 +29,11 @@ func fit(ctx context.Context, items []Item, containers []Container, opt Options)
 	}
 	start := time.Now()
 	items = withTurns(items, opt.Start)
-	p, err := newProblem(ctx, "Fit", items, obstacles, rooms(containers), opt.Memory)
+	reading, cancel := limited(ctx, start, opt.Time)
+	defer cancel()
+	p, err := newProblem(reading, "Fit", items, obstacles, rooms(containers), opt.Memory)
 	if p == nil {
-		return Result{Stopped: true}, err
+		return Result{Stopped: ctx.Err() != nil}, err
 	}
 	for k, c := range containers {
 		sites[k].measure(p, c)
@@ -121,7 +123,7 @@ func (r *fitRun) all(items []int32, stream uint64) *outcome {
 	out := &outcome{}
 	left := r.order(items)
 	for k := range r.sites {
-		if len(left) == 0 {
+		if len(left) == 0 || k > 0 && r.stop.done() {
 			break
 		}
 		f := newFiller(r, k, left, items, stream)

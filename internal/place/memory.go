@@ -19,6 +19,14 @@ func (p *problem) recall(m *Memory) {
 	}
 }
 
+// keepForms notes the forms of a call that was stopped, so that the next one
+// need not begin anew.
+func (p *problem) keepForms(m *Memory) {
+	if m != nil && (m.grid != p.grid || m.forms == nil) {
+		*m = Memory{grid: p.grid, forms: p.forms}
+	}
+}
+
 // recallTables takes over its tables, where they are as fine.
 func (p *problem) recallTables(m *Memory) {
 	if m == nil {

@@ -158,7 +158,8 @@ func Strip(ctx context.Context, items []Item, height float64, opt Options) (Resu
 // used is then shortened, so that a rectangle of its full height is left at
 // its right end. Of two results, the one that leaves out less, then the one
 // with fewer containers, then the one with the shorter last container is
-// better. A copy that finds no place is listed, which is no error.
+// better. A copy that finds no place is listed, which is no error. No copy is
+// listed at all where ctx or the time ends before the items are read.
 func Fit(ctx context.Context, items []Item, containers []Container, opt Options) (Result, error) {
 	if err := checkFit(items, containers, opt); err != nil {
 		return Result{}, err

@@ -64,6 +64,7 @@ func newProblem(ctx context.Context, fn string, items, obstacles []Item, rooms [
 			return nil, err
 		}
 		if ctx.Err() != nil {
+			p.keepForms(m)
 			return nil, nil
 		}
 	}
@@ -105,7 +106,7 @@ func (p *problem) addItem(ctx context.Context, fn string, i int, rooms []r2.Vec)
 	p.loops = append(p.loops, p.searchLoops(outlines(it, p.origin(i))))
 	p.cores = append(p.cores, p.searchLoops(coreOf(it, p.origin(i))))
 	var ids []int32
-	most := max(1, maxShapes/len(p.items))
+	most := mostTurns(len(p.items))
 	angles := it.angles()
 	if it.AnyRotation {
 		angles = append(angles[:len(angles):len(angles)], it.roomAngles(angles, rooms)...)
@@ -155,6 +156,9 @@ func (p *problem) searchLoops(loops [][]r2.Vec) [][]r2.Vec {
 func (it Item) polygons() [][]r2.Vec {
 	return slices.Concat([][]r2.Vec{it.Outer}, it.Holes, it.Core)
 }
+
+// mostTurns returns how many turns of each of n items are tried.
+func mostTurns(n int) int { return max(1, maxShapes/n) }
 
 // numForms counts the forms of the shapes.
 func (p *problem) numForms() int {

@@ -3,6 +3,7 @@ package place
 import (
 	"math"
 	"sort"
+	"time"
 )
 
 const scatterOdds = 3 // one in so many trials at a length begins anew
@@ -358,11 +359,14 @@ func (r *row) settle() {
 	}
 }
 
-const settleRounds = 3
+const (
+	settleRounds = 3
+	settleTime   = 15 * time.Millisecond // beyond the limit, as it comes last
+)
 
 // push moves copy i in a direction until it touches something.
 func (r *row) push(i int, dx, dy float64) {
-	if r.absent[i] || r.stop.ctx.Err() != nil {
+	if r.absent[i] || r.stop.over(settleTime) {
 		return
 	}
 	c := spot{o: r.o[i], x: r.x[i], y: r.y[i]}

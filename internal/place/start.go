@@ -79,16 +79,21 @@ func (r *fitRun) legal(f *filled) bool {
 	return l.total() == 0
 }
 
-// withTurns returns the items with the turns of a layout among those to try,
-// for items of any turn.
+// withTurns returns the items with the turns of a layout among those to try:
+// where an item may take any turn, and first where not all of its turns are
+// tried.
 func withTurns(items []Item, start []Placement) []Item {
 	items = slices.Clone(items)
 	for _, pl := range start {
-		if pl.Item < 0 || pl.Item >= len(items) || !items[pl.Item].AnyRotation || !(math.Abs(pl.Rotation) <= math.MaxFloat64) {
+		if pl.Item < 0 || pl.Item >= len(items) || !(math.Abs(pl.Rotation) <= math.MaxFloat64) {
 			continue
 		}
 		it := &items[pl.Item]
-		if turns := it.angles(); !slices.Contains(turns, pl.Rotation) {
+		turns := it.angles()
+		switch k := slices.Index(turns, pl.Rotation); {
+		case k > 0 && len(turns)*(1+b2i(it.Mirror)) > mostTurns(len(items)):
+			it.Rotations = slices.Concat(turns[k:k+1], turns[:k], turns[k+1:])
+		case k < 0 && it.AnyRotation:
 			it.Rotations = append(turns[:len(turns):len(turns)], pl.Rotation)
 		}
 	}

@@ -24,6 +24,19 @@ func (s *stopper) done() bool {
 	return s.ctx.Err() != nil || !s.deadline.IsZero() && !time.Now().Before(s.deadline)
 }
 
+// limited returns a context that ends with the time limit too, if there is one.
+func limited(ctx context.Context, start time.Time, limit time.Duration) (context.Context, context.CancelFunc) {
+	if limit == 0 {
+		return ctx, func() {}
+	}
+	return context.WithTimeout(ctx, limit-time.Since(start))
+}
+
+// over reports whether the context has ended, or the time limit a while ago.
+func (s *stopper) over(by time.Duration) bool {
+	return s.ctx.Err() != nil || !s.deadline.IsZero() && time.Since(s.deadline) >= by
+}
+
 // used returns the part of the time limit that is spent.
 func (s *stopper) used() float64 {
 	if s.deadline.IsZero() {

@@ -44,7 +44,8 @@
 //
 // Groups of rectangles are also packed as such, and every group's bounding
 // boxes once at the start, so that a search that is stopped at any moment has
-// a layout to return. Parts of any angle are tried at many, and in the last
+// a layout to return; where there are more than 60 copies then also the boxes of
+// two or four that reach into each other. Parts of any angle are tried at many, and in the last
 // quarter of the budget turned a little about their places. The polygons stand
 // off the arcs: what is left out is also tried where arcs touch exactly, discs
 // against two arcs or edges and arcs against others of their own center, for up

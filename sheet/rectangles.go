@@ -38,15 +38,23 @@ func (r *run) plain() bool {
 	return true
 }
 
-// A boxed is a copy that is packed as a rectangle.
+// A boxed is a copy, or some that reach into each other's boxes, that is packed
+// as a rectangle.
 type boxed struct {
-	k, copy int          // part within the group, copy
-	turn    [2]arc.Angle // as it lies unturned and turned
+	k   int            // part within the group, of a single one
+	lie [2][]Placement // unturned and turned
+	low [2]r2.Vec      // the lower left corner of either
+}
+
+// A packing is a way to fill sheets with rectangles.
+type packing struct {
+	rectPacker
+	join bool // first the copies with each other
 }
 
 // rectangles fills sheets with bounding boxes. Sheets with forbidden regions or
 // an outline of their own are passed over.
-func (r *run) rectangles(pack rectPacker) filling {
+func (r *run) rectangles(pack packing) filling {
 	return func(left [][]int, d draw, b budget) (*plan, error) {
 		p := r.nothing(left)
 		r.noteFits(p, d.order)
@@ -100,19 +108,22 @@ func (r *run) noteFits(p *plan, kinds []int) {
 
 // packKind packs copies on sheets of one kind and returns these, the fullest
 // first.
-func (r *run) packKind(left [][]int, i int, pack rectPacker, b budget) []Sheet {
+func (r *run) packKind(left [][]int, i int, pack packing, b budget) []Sheet {
 	s := r.stock[i]
 	bin, ok := r.bin(s)
 	if !ok {
 		return nil
 	}
 	items, of := r.boxes(left, s)
-	bins := r.packed(items, bin, pack, b)
+	if pack.join {
+		items, of = r.joinBoxes(items, of, s, bin)
+	}
+	bins := r.packed(items, bin, pack.rectPacker, b)
 	sheets := make([]Sheet, len(bins))
 	for j, placed := range bins {
 		sheets[j] = Sheet{Stock: i}
 		for _, q := range placed {
-			sheets[j].Placements = append(sheets[j].Placements, r.unboxed(of[q.Item], q, r.opt.Margin))
+			sheets[j].Placements = append(sheets[j].Placements, of[q.Item].placed(q, r.opt.Margin)...)
 		}
 	}
 	slices.SortStableFunc(sheets, func(a, b Sheet) int { return -cmp.Compare(a.area(r.parts), b.area(r.parts)) })
@@ -189,7 +200,6 @@ func (r *run) boxes(left [][]int, s Stock) (items []rects.Item, of []boxed) {
 		p := r.parts[r.group.parts[k]]
 		l, w := p.Size()
 		l, w = l+r.opt.Gap, w+r.opt.Gap
-		b := boxed{k: k}
 		it := rects.Item{Size: rects.Size{W: l, H: w}}
 		if p.Turns == AnyAngle {
 			p.Turns = RightAngles
@@ -206,30 +216,32 @@ func (r *run) boxes(left [][]int, s Stock) (items []rects.Item, of []boxed) {
 		switch {
 		case flat >= 0 && upright >= 0:
 			it.Turn = true
-			b.turn = [2]arc.Angle{turns[flat], turns[upright]}
 		case flat >= 0:
-			b.turn[0] = turns[flat]
+			upright = flat
 		case upright >= 0:
 			it.W, it.H = it.H, it.W
-			b.turn[0] = turns[upright]
+			flat = upright
 		default:
 			continue
 		}
 		for _, c := range copies {
-			b.copy = c
+			b := boxed{k: k}
+			for j, turn := range [2]int{flat, upright} {
+				b.lie[j] = []Placement{{Part: r.group.parts[k], Copy: c, Rotate: turns[turn]}}
+				b.low[j] = p.Outline.Transform(arc.Rotate(turns[turn])).Bounds().Min
+			}
 			items, of = append(items, it), append(of, b)
 		}
 	}
 	return items, of
 }
 
-// unboxed returns where the copy of a placed rectangle lies.
-func (r *run) unboxed(b boxed, q rects.Placed, inset float64) Placement {
-	i := r.group.parts[b.k]
-	a := b.turn[0]
-	if q.Turned {
-		a = b.turn[1]
+// placed returns where the copies of a placed rectangle lie.
+func (b boxed) placed(q rects.Placed, inset float64) []Placement {
+	k := b2i(q.Turned)
+	out := slices.Clone(b.lie[k])
+	for i := range out {
+		out[i].At = r2.Add(out[i].At, r2.Sub(r2.Vec{X: q.X + inset, Y: q.Y + inset}, b.low[k]))
 	}
-	lo := r.parts[i].Outline.Transform(arc.Rotate(a)).Bounds().Min
-	return Placement{Part: i, Copy: b.copy, At: r2.Sub(r2.Vec{X: q.X + inset, Y: q.Y + inset}, lo), Rotate: a}
+	return out
 }

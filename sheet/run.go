@@ -30,6 +30,7 @@ type run struct {
 	best       *plan  // so far
 	before     Layout // of the groups before this one
 	memory     place.Memory
+	joiners    []*joiner
 }
 
 func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Options) *run {

@@ -78,7 +78,7 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 		r.before = l.Layout
 		p := r.nothing(r.copies())
 		if len(g.stock) > 0 {
-			if err := r.searchWith(&p, r.rectangles(sawPacker(saw)), budget{r.opt.Iterations, r.opt.Time}); err != nil {
+			if err := r.searchWith(&p, r.rectangles(packing{rectPacker: sawPacker(saw)}), budget{r.opt.Iterations, r.opt.Time}); err != nil {
 				return SawLayout{}, err
 			}
 		}

@@ -10,7 +10,8 @@ import (
 type filling func(left [][]int, d draw, b budget) (*plan, error)
 
 // search packs bounding boxes first, which takes no time and leaves a layout
-// to fall back on. Then it fills the cheapest sheets with true outlines, tries
+// to fall back on, and where there are many copies boxes of some that reach
+// into each other. Then it fills the cheapest sheets with true outlines, tries
 // every cheaper choice of sheets that has the area, moves what lies on a sheet
 // to a cheaper one where it goes, and spends what is left of the budget on
 // exchanges between the sheets it came to. What is left out is tried where
@@ -29,7 +30,7 @@ func (r *run) searchOutlines() (*plan, error) {
 		return best, nil
 	}
 	b := budget{r.opt.Iterations, r.opt.Time}
-	boxes := r.rectangles(freeRects)
+	boxes := r.rectangles(packing{rectPacker: freeRects})
 	first := budget{}
 	if r.plain() { // nothing is lost then, and orders are tried quickly
 		b = b.part(4)
@@ -38,8 +39,15 @@ func (r *run) searchOutlines() (*plan, error) {
 	if err := r.searchWith(&best, boxes, first); err != nil || r.late() {
 		return best, err
 	}
+	anew := 2 // part of the budget for sheets that are filled without regard to the best
+	if r.count() > joinFrom && !r.plain() {
+		if err := r.searchWith(&best, r.rectangles(packing{freeRects, true}), b.part(8)); err != nil || r.late() {
+			return best, err
+		}
+		anew = 4
+	}
 	r.touch(&best, touchShare)
-	if err := r.searchWith(&best, r.outlines, b.part(2)); err != nil || r.late() {
+	if err := r.searchWith(&best, r.outlines, b.part(anew)); err != nil || r.late() {
 		return best, err
 	}
 	r.opt.Seed++
@@ -191,7 +199,7 @@ func (r *run) outlines(left [][]int, d draw, b budget) (*plan, error) {
 
 // complete places as bounding boxes what a search that was stopped left over.
 func (r *run) complete(p *plan, order, avail []int) (*plan, error) {
-	rest, err := r.rectangles(freeRects)(p.left, draw{order, avail}, budget{})
+	rest, err := r.rectangles(packing{rectPacker: freeRects})(p.left, draw{order, avail}, budget{})
 	if err != nil {
 		return nil, err
 	}

@@ -115,7 +115,7 @@ func (r *run) whole(p *plan, set string, in func(Placement) bool) bool {
 
 // packInSets is packing for copies of which some are in sets: each set, and
 // then each other copy, goes to the first sheet that can be packed anew with it.
-func (r *run) packInSets(left [][]int, d draw, b budget, pack rectPacker) *plan {
+func (r *run) packInSets(left [][]int, d draw, b budget, pack packing) *plan {
 	p := r.nothing(make([][]int, len(left)))
 	units := r.units(left)
 	avail := slices.Clone(d.avail)
@@ -157,7 +157,7 @@ func (r *run) units(left [][]int) [][][]int {
 }
 
 // join packs a unit into one of the sheets in use.
-func (r *run) join(p *plan, u [][]int, b budget, pack rectPacker) bool {
+func (r *run) join(p *plan, u [][]int, b budget, pack packing) bool {
 	for i, s := range p.sheets {
 		both := r.copiesOn(s)
 		for k := range both {
@@ -172,7 +172,7 @@ func (r *run) join(p *plan, u [][]int, b budget, pack rectPacker) bool {
 }
 
 // open packs a unit into a new sheet.
-func (r *run) open(p *plan, u [][]int, order, avail []int, b budget, pack rectPacker) bool {
+func (r *run) open(p *plan, u [][]int, order, avail []int, b budget, pack packing) bool {
 	for _, i := range order {
 		if avail[i] == 0 {
 			continue
@@ -187,7 +187,7 @@ func (r *run) open(p *plan, u [][]int, order, avail []int, b budget, pack rectPa
 }
 
 // packOne packs copies into one sheet.
-func (r *run) packOne(copies [][]int, stock int, b budget, pack rectPacker) (Sheet, bool) {
+func (r *run) packOne(copies [][]int, stock int, b budget, pack packing) (Sheet, bool) {
 	if r.leftArea(copies) > r.stock[stock].Area() {
 		return Sheet{}, false
 	}

@@ -98,6 +98,7 @@ func (m *improver) work(r *row, chosen []int, search func(*row)) bool {
 	search(r)
 	m.sweeps += max(1, r.sweeps-before)
 	r.reset()
+	r.fresh = true // the last bay is whole again
 	m.replace(chosen, r.split())
 	return r.length <= r.floor()
 }

@@ -3,7 +3,9 @@ package place
 import (
 	"context"
 	"fmt"
+	"math/rand/v2"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -100,4 +102,26 @@ func TestForbiddenRegionsStay(t *testing.T) {
 			requireApart(t, items, on(r.Placed, k), c.Forbidden)
 		}
 	}
+}
+
+// A row that is kept from one leg to the next looks at lengths under the best,
+// also where a leg ended amid the trials at a length. Here all of them fail: of
+// the two squares none goes beside the other, and nothing lies beside the second.
+func TestRowGoesOnShorter(t *testing.T) {
+	items := []Item{{Outer: rect(60, 60), Demand: 2}, {Outer: rect(30, 95)}}
+	cs := sheets(2, 100, 100)
+	p, err := newProblem(context.Background(), "Fit", items, nil, rooms(cs), nil)
+	require.NoError(t, err)
+	run := &fitRun{p: p, stop: newStopper(context.Background(), time.Now(), 0), sites: make([]site, 2)}
+	for k, c := range cs {
+		run.sites[k].measure(p, c)
+	}
+	run.opt = Options{Iterations: 2000, Start: []Placement{{}, {Item: 1, At: r2.Vec{X: 65}}, {Copy: 1, Container: 1}}}
+	m := &improver{run: run, items: copiesOf(items), rng: rand.New(rand.NewPCG(1, 2))}
+	m.take(run.started(m.items))
+	m.together(0.5)
+	r := m.whole
+	r.explore(0.75, 1<<30)
+	require.Greater(t, r.sweeps, 1400)
+	require.Less(t, r.w, r.length)
 }

@@ -67,7 +67,7 @@ func TestSlideTouches(t *testing.T) {
 func joinedBoxes(parts []Part, opt Options) []rects.Item {
 	stock := []Stock{{Thickness: 1, Length: 5000, Width: 5000}}
 	r := newRun(context.Background(), parts, stock, groups(parts, stock)[0], opt)
-	bin, _ := r.bin(stock[0])
+	bin, _, _ := r.bin(0)
 	items, of := r.boxes(r.copies(), stock[0])
 	items, _ = r.joinBoxes(items, of, stock[0], bin)
 	return items

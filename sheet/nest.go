@@ -34,7 +34,7 @@ func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout
 		l.add(best, r)
 	}
 	l.Stopped = ctx.Err() != nil
-	finish(&l, parts, stock, opt)
+	finish(&l, parts, stock, opt, wholeSheets)
 	if err := Check(parts, stock, l, opt); err != nil {
 		return Layout{}, fmt.Errorf("sheet.Nest: the search made a faulty layout: %w", err)
 	}
@@ -57,7 +57,7 @@ func (l *Layout) add(p *plan, r *run) {
 }
 
 // finish fills in what follows from the placements.
-func finish(l *Layout, parts []Part, stock []Stock, opt Options) {
+func finish(l *Layout, parts []Part, stock []Stock, opt Options, frame framing) {
 	placed, total, kept := 0.0, 0.0, 0.0
 	l.Cost = 0
 	for i := range l.Sheets {
@@ -68,7 +68,7 @@ func finish(l *Layout, parts []Part, stock []Stock, opt Options) {
 			sum += parts[p.Part].Outline.Area()
 		}
 		s.Use = sum / st.Area()
-		s.Offcuts = offcuts(*s, parts, st, opt)
+		s.Offcuts = offcuts(*s, parts, st, frame(s.Stock, st), opt)
 		for _, o := range s.Offcuts {
 			kept += o.Stock.Length * o.Stock.Width
 		}

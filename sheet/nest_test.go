@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -270,4 +271,22 @@ func TestNestSameOnTwoWorkers(t *testing.T) {
 	assert.Equal(t, one, place(t, curvedCase(1), boards(), opt))
 	assert.Empty(t, one.Unplaced)
 	assert.Len(t, one.Sheets, 2)
+}
+
+// A part that a stopped search has not tried is not called too large where its
+// box goes into that of an angle; one that is longer than that is.
+func TestReasonsWhenStopped(t *testing.T) {
+	angle := sheetOf(0, 0)
+	angle.Outline = arc.Region{Outer: arc.Polygon(arc.V(0, 0, 0).P, arc.V(900, 0, 0).P, arc.V(900, 200, 0).P, arc.V(300, 200, 0).P, arc.V(300, 900, 0).P, arc.V(0, 900, 0).P)}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	hook := panel("hook", 1, 1, 1)
+	hook.Outline = bracket(850, 850, 100)
+	parts := []sheet.Part{hook, panel("long", 950, 50, 1), panel("short", 250, 80, 1)}
+	l, err := sheet.Nest(ctx, parts, []sheet.Stock{angle}, sheet.Options{Time: time.Minute})
+	require.NoError(t, err)
+	assert.True(t, l.Stopped)
+	assert.Equal(t, []sheet.Unplaced{{Part: 0, Reason: sheet.NoTime}, {Part: 1, Reason: sheet.TooLarge}}, l.Unplaced, "the short one lies in a leg")
+	l = place(t, parts[:2], []sheet.Stock{angle}, sheet.Options{})
+	assert.Equal(t, []sheet.Unplaced{{Part: 1, Reason: sheet.TooLarge}}, l.Unplaced)
 }

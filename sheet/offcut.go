@@ -6,20 +6,32 @@ import (
 	"example.com/sagitta/arc"
 )
 
-// offcuts returns the rectangles of a rectangular sheet that one straight cut
-// across it frees, and a second one across the rest: beyond the parts in x and
-// in y, the larger first. The cut keeps the gap from the parts.
-func offcuts(s Sheet, parts []Part, st Stock, opt Options) []Offcut {
-	if st.irregular() || len(s.Placements) == 0 {
+// A framing returns the rectangle of a sheet that is looked at for offcuts.
+type framing func(stock int, s Stock) r2.Box
+
+// wholeSheets frames rectangular sheets, and nothing of others.
+func wholeSheets(_ int, s Stock) r2.Box {
+	if s.irregular() {
+		return r2.Box{}
+	}
+	return box(0, 0, s.Length, s.Width)
+}
+
+// offcuts returns the rectangles of a frame that one straight cut across it
+// frees, and a second one across the rest: beyond the parts in x and in y, the
+// larger first. The cut keeps the gap from the parts.
+func offcuts(s Sheet, parts []Part, st Stock, frame r2.Box, opt Options) []Offcut {
+	if area(frame) == 0 || len(s.Placements) == 0 {
 		return nil
 	}
-	x, y := 0.0, 0.0
+	x, y := frame.Min.X, frame.Min.Y
 	for _, p := range s.Placements {
 		b := parts[p.Part].Outline.Transform(p.Motion()).Bounds()
 		x, y = max(x, b.Max.X+opt.Gap), max(y, b.Max.Y+opt.Gap)
 	}
-	right := [2]r2.Box{box(x, 0, st.Length, st.Width), box(0, y, x, st.Width)}
-	top := [2]r2.Box{box(0, y, st.Length, st.Width), box(x, 0, st.Length, y)}
+	lo, hi := frame.Min, frame.Max
+	right := [2]r2.Box{box(x, lo.Y, hi.X, hi.Y), box(lo.X, y, x, hi.Y)}
+	top := [2]r2.Box{box(lo.X, y, hi.X, hi.Y), box(x, lo.Y, hi.X, y)}
 	if area(top[0]) > area(right[0]) {
 		right = top
 	}

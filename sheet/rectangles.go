@@ -52,8 +52,7 @@ type packing struct {
 	join bool // first the copies with each other
 }
 
-// rectangles fills sheets with bounding boxes. Sheets with forbidden regions or
-// an outline of their own are passed over.
+// rectangles fills the windows of sheets with bounding boxes.
 func (r *run) rectangles(pack packing) filling {
 	return func(left [][]int, d draw, b budget) (*plan, error) {
 		p := r.nothing(left)
@@ -83,24 +82,24 @@ func (r *run) rectangles(pack packing) filling {
 	}
 }
 
-// bin returns the room for boxes on a sheet, which are larger by the gap, and
-// nothing for a sheet that takes none.
-func (r *run) bin(s Stock) (rects.Size, bool) {
-	w, h := s.Length-2*r.opt.Margin, s.Width-2*r.opt.Margin
-	return rects.Size{W: w + r.opt.Gap, H: h + r.opt.Gap}, s.whole() && w > 0 && h > 0
+// bin returns the room for boxes on a kind of sheet, which are larger by the
+// gap, and where it begins; nothing for a sheet that takes none.
+func (r *run) bin(i int) (size rects.Size, low r2.Vec, ok bool) {
+	b, ok := r.window(i)
+	return rects.Size{W: b.Max.X - b.Min.X + r.opt.Gap, H: b.Max.Y - b.Min.Y + r.opt.Gap}, b.Min, ok
 }
 
 // noteFits notes which parts fit an empty sheet of some kind.
 func (r *run) noteFits(p *plan, kinds []int) {
 	for _, i := range kinds {
-		bin, ok := r.bin(r.stock[i])
+		bin, _, ok := r.bin(i)
 		if !ok {
 			continue
 		}
 		items, of := r.boxes(p.left, r.stock[i])
 		for j, it := range items {
 			if fitsBin(it, bin) {
-				p.large[of[j].k] = false
+				p.large[of[j].k], r.fits[of[j].k] = false, true
 			}
 		}
 	}
@@ -110,7 +109,7 @@ func (r *run) noteFits(p *plan, kinds []int) {
 // first.
 func (r *run) packKind(left [][]int, i int, pack packing, b budget) []Sheet {
 	s := r.stock[i]
-	bin, ok := r.bin(s)
+	bin, low, ok := r.bin(i)
 	if !ok {
 		return nil
 	}
@@ -123,7 +122,7 @@ func (r *run) packKind(left [][]int, i int, pack packing, b budget) []Sheet {
 	for j, placed := range bins {
 		sheets[j] = Sheet{Stock: i}
 		for _, q := range placed {
-			sheets[j].Placements = append(sheets[j].Placements, of[q.Item].placed(q, r.opt.Margin)...)
+			sheets[j].Placements = append(sheets[j].Placements, of[q.Item].placed(q, low)...)
 		}
 	}
 	slices.SortStableFunc(sheets, func(a, b Sheet) int { return -cmp.Compare(a.area(r.parts), b.area(r.parts)) })
@@ -236,12 +235,13 @@ func (r *run) boxes(left [][]int, s Stock) (items []rects.Item, of []boxed) {
 	return items, of
 }
 
-// placed returns where the copies of a placed rectangle lie.
-func (b boxed) placed(q rects.Placed, inset float64) []Placement {
+// placed returns where the copies of a placed rectangle lie in a bin that
+// begins at low.
+func (b boxed) placed(q rects.Placed, low r2.Vec) []Placement {
 	k := b2i(q.Turned)
 	out := slices.Clone(b.lie[k])
 	for i := range out {
-		out[i].At = r2.Add(out[i].At, r2.Sub(r2.Vec{X: q.X + inset, Y: q.Y + inset}, b.low[k]))
+		out[i].At = r2.Add(out[i].At, r2.Sub(r2.Vec{X: q.X + low.X, Y: q.Y + low.Y}, b.low[k]))
 	}
 	return out
 }

@@ -31,10 +31,15 @@ type run struct {
 	before     Layout // of the groups before this one
 	memory     place.Memory
 	joiners    []*joiner
+	windows    windows
+	frame      framing
+	fits       []bool // the part goes on an empty sheet, as far as its box tells
+	tried      []bool // its outline has been
+	straight   bool   // cut by a saw: the windows are all of the sheets
 }
 
 func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Options) *run {
-	r := &run{ctx: ctx, parts: parts, stock: stock, group: g, opt: opt, begin: time.Now()}
+	r := &run{ctx: ctx, parts: parts, stock: stock, group: g, opt: opt, begin: time.Now(), windows: windows{}, frame: wholeSheets}
 	if opt.Time > 0 {
 		r.end = r.begin.Add(opt.Time)
 	}
@@ -45,6 +50,7 @@ func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Optio
 		r.cores = append(r.cores, r.core(parts[i]))
 	}
 	r.snap()
+	r.fits, r.tried = make([]bool, len(g.parts)), make([]bool, len(g.parts))
 	return r
 }
 
@@ -187,11 +193,15 @@ func (r *run) startOf(begin []Sheet, left [][]int, shift []r2.Vec, of []int) []p
 func (r *run) noteLarge(p *plan, res place.Result, of []int) {
 	for _, k := range of {
 		p.large[k] = false
+		r.tried[k] = r.tried[k] || len(res.Placed)+len(res.Unplaced) > 0
 	}
 	for _, u := range res.Unplaced {
 		if u.Reason == place.TooLarge {
 			p.large[of[u.Item]] = true
 		}
+	}
+	for _, k := range of {
+		r.fits[k] = r.fits[k] || r.tried[k] && !p.large[k]
 	}
 }
 

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"time"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"example.com/sagitta/arc"
 	"example.com/sagitta/internal/rects"
 )
@@ -39,10 +41,10 @@ type Saw struct {
 
 // A SawCut is one straight cut, from edge to edge of a piece.
 type SawCut struct {
-	Stage    int  // from 1; 0 is a trim cut
+	Stage    int  // from 1; 0 is a trim cut, or one that frees the usable rectangle of an irregular sheet
 	AlongX   bool // runs along x, at a y
 	At       float64
-	From, To float64 // along the cut
+	From, To float64 // along the cut; of an irregular sheet first to the ends of its box
 	Turn     bool    // the piece has to be turned for it
 }
 
@@ -58,9 +60,11 @@ type SawLayout struct {
 
 // NestStraight places the bounding boxes of the parts so that a saw can cut
 // them out. It reads Seed, Iterations, Time, Eps, LeastSide and Workers of opt;
-// the gap is the kerf and the margin is the trim. Sheets with forbidden
-// regions or an outline of their own are passed over. For the rest it is like
-// [Nest].
+// the gap is the kerf and the margin is the trim. Of a sheet with forbidden
+// regions or an outline of its own it uses one rectangle, the largest along the
+// sheet's axes that is clear, and cuts that out first, where need be through
+// what is forbidden. Offcuts are what is left of the rectangle, or within the
+// trim. For the rest it is like [Nest].
 func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt Options) (SawLayout, error) {
 	const fn = "sheet.NestStraight"
 	opt.Gap, opt.Margin = saw.Kerf, saw.Trim
@@ -72,10 +76,11 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 	}
 	opt.began = time.Now()
 	var l SawLayout
-	all := groups(parts, stock)
+	all, w := groups(parts, stock), windows{}
 	for i, g := range all {
 		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
-		r.before = l.Layout
+		r.before, r.windows = l.Layout, w
+		r.frame, r.straight = w.framing(opt), true
 		p := r.nothing(r.copies())
 		if len(g.stock) > 0 {
 			if err := r.searchWith(&p, r.rectangles(packing{rectPacker: sawPacker(saw)}), budget{r.opt.Iterations, r.opt.Time}); err != nil {
@@ -85,8 +90,8 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 		l.add(p, r)
 	}
 	l.Stopped = ctx.Err() != nil
-	finish(&l.Layout, parts, stock, opt)
-	if err := l.sequence(parts, stock, saw); err != nil {
+	finish(&l.Layout, parts, stock, opt, w.framing(opt))
+	if err := l.sequence(parts, stock, saw, w); err != nil {
 		return SawLayout{}, err
 	}
 	if err := Check(parts, stock, l.Layout, opt); err != nil {
@@ -129,9 +134,9 @@ func sawPacker(s Saw) rectPacker {
 }
 
 // sequence works out the cuts of every sheet.
-func (l *SawLayout) sequence(parts []Part, stock []Stock, saw Saw) error {
+func (l *SawLayout) sequence(parts []Part, stock []Stock, saw Saw, w windows) error {
 	for i, s := range l.Sheets {
-		cuts, stages, ok := saw.cuts(s, parts, stock[s.Stock])
+		cuts, stages, ok := saw.cuts(s, parts, stock[s.Stock].Shape().Bounds(), w[s.Stock])
 		if !ok {
 			return fmt.Errorf("sheet.NestStraight: the search made a layout that cannot be cut, sheet %d: %w", i+1, ErrIllegal)
 		}
@@ -146,14 +151,14 @@ func (l *SawLayout) sequence(parts []Part, stock []Stock, saw Saw) error {
 	return nil
 }
 
-// cuts returns the cuts that free the parts of a sheet, in the direction that
-// takes fewer stages and then fewer turns.
-func (s Saw) cuts(sh Sheet, parts []Part, st Stock) (best []SawCut, stages int, ok bool) {
-	bin := rects.Size{W: st.Length - 2*s.Trim + s.Kerf, H: st.Width - 2*s.Trim + s.Kerf}
+// cuts returns the cuts that free the parts of a sheet within a window, in the
+// direction that takes fewer stages and then fewer turns.
+func (s Saw) cuts(sh Sheet, parts []Part, all, window r2.Box) (best []SawCut, stages int, ok bool) {
+	bin := rects.Size{W: window.Max.X - window.Min.X + s.Kerf, H: window.Max.Y - window.Min.Y + s.Kerf}
 	var placed []rects.Placed
 	for i, p := range sh.Placements {
 		b := parts[p.Part].Outline.Transform(p.Motion()).Bounds()
-		placed = append(placed, rects.Placed{Item: i, X: b.Min.X - s.Trim, Y: b.Min.Y - s.Trim,
+		placed = append(placed, rects.Placed{Item: i, X: b.Min.X - window.Min.X, Y: b.Min.Y - window.Min.Y,
 			W: b.Max.X - b.Min.X + s.Kerf, H: b.Max.Y - b.Min.Y + s.Kerf})
 	}
 	fewest := 0
@@ -165,7 +170,7 @@ func (s Saw) cuts(sh Sheet, parts []Part, st Stock) (best []SawCut, stages int, 
 		if !can {
 			continue
 		}
-		c, turns := s.placed(raw, st)
+		c, turns := s.placed(raw, all, window)
 		if !ok || n < stages || n == stages && turns < fewest {
 			best, stages, fewest, ok = c, n, turns, true
 		}
@@ -175,13 +180,9 @@ func (s Saw) cuts(sh Sheet, parts []Part, st Stock) (best []SawCut, stages int, 
 
 // placed brings cuts from the packer's coordinates, in which pieces are larger
 // by the kerf, to the sheet's, and puts the trim cuts before them.
-func (s Saw) placed(raw []rects.Cut, st Stock) (out []SawCut, turns int) {
-	if s.Trim > 0 {
-		out = []SawCut{
-			{AlongX: true, At: s.Trim, To: st.Length}, {AlongX: true, At: st.Width - s.Trim, To: st.Length},
-			{At: s.Trim, From: s.Trim, To: st.Width - s.Trim}, {At: st.Length - s.Trim, From: s.Trim, To: st.Width - s.Trim},
-		}
-	}
+func (s Saw) placed(raw []rects.Cut, all, window r2.Box) (out []SawCut, turns int) {
+	out = trims(all, window)
+	at := window.Min
 	var room rects.Placed
 	for i, c := range raw {
 		turn := c.Stage > 1 && (i == 0 || c.Room != room)
@@ -189,7 +190,27 @@ func (s Saw) placed(raw []rects.Cut, st Stock) (out []SawCut, turns int) {
 		if turn {
 			turns++
 		}
-		out = append(out, SawCut{c.Stage, c.AlongW, c.At + s.Trim - s.Kerf, c.From + s.Trim, c.To + s.Trim - s.Kerf, turn})
+		across, along := at.X, at.Y
+		if c.AlongW {
+			across, along = along, across
+		}
+		out = append(out, SawCut{c.Stage, c.AlongW, c.At + across - s.Kerf, c.From + along, c.To + along - s.Kerf, turn})
 	}
 	return out, turns
+}
+
+// trims returns the cuts that free a window of a sheet, none where a side of
+// it is the sheet's.
+func trims(all, window r2.Box) (out []SawCut) {
+	const flush = 1e-9
+	cut := func(depth float64, c SawCut) {
+		if depth > flush {
+			out = append(out, c)
+		}
+	}
+	cut(window.Min.Y-all.Min.Y, SawCut{AlongX: true, At: window.Min.Y, From: all.Min.X, To: all.Max.X})
+	cut(all.Max.Y-window.Max.Y, SawCut{AlongX: true, At: window.Max.Y, From: all.Min.X, To: all.Max.X})
+	cut(window.Min.X-all.Min.X, SawCut{At: window.Min.X, From: window.Min.Y, To: window.Max.Y})
+	cut(all.Max.X-window.Max.X, SawCut{At: window.Max.X, From: window.Min.Y, To: window.Max.Y})
+	return out
 }

@@ -32,7 +32,7 @@ func (r *run) score(p *plan) [5]float64 {
 	}
 	largest, sum := 0.0, 0.0
 	for _, sh := range p.sheets {
-		for _, o := range offcuts(sh, r.parts, r.stock[sh.Stock], r.opt) {
+		for _, o := range offcuts(sh, r.parts, r.stock[sh.Stock], r.frame(sh.Stock, r.stock[sh.Stock]), r.opt) {
 			largest = max(largest, o.Stock.Area())
 			sum += o.Stock.Area()
 		}
@@ -51,7 +51,7 @@ func (r *run) unplaced(p *plan) []Unplaced {
 			why = NoStock
 		case !slices.ContainsFunc(r.group.stock, func(j int) bool { return len(angles(r.parts[i], r.stock[j])) > 0 }):
 			why = WrongTurn
-		case p.large[k]:
+		case r.tooLarge(p, k):
 			why = TooLarge
 		case r.late():
 			why = NoTime
@@ -63,4 +63,31 @@ func (r *run) unplaced(p *plan) []Unplaced {
 		}
 	}
 	return out
+}
+
+// tooLarge reports whether a part that a plan found no sheet for is too large
+// for all. It is not said of one that has not been tried on outlines, because
+// the time was over, and whose box goes into that of a sheet.
+func (r *run) tooLarge(p *plan, k int) bool {
+	return p.large[k] && !r.fits[k] && (r.tried[k] || r.straight || !r.mayFit(k))
+}
+
+// mayFit reports whether the box of a part goes into the box of some sheet, or
+// a part of any angle may do so in some turn.
+func (r *run) mayFit(k int) bool {
+	p := r.parts[r.group.parts[k]]
+	for _, i := range r.group.stock {
+		b := r.stock[i].Shape().Bounds()
+		l, w := b.Max.X-b.Min.X-2*r.opt.Margin, b.Max.Y-b.Min.Y-2*r.opt.Margin
+		for _, a := range angles(p, r.stock[i]) {
+			x, y := p.Size()
+			if math.Abs(math.Sin(float64(a))) > 0.5 {
+				x, y = y, x
+			}
+			if x <= l && y <= w || p.anyTurn() && math.Max(x, y) <= math.Hypot(l, w) {
+				return true
+			}
+		}
+	}
+	return false
 }

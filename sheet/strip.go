@@ -156,7 +156,7 @@ func (r *run) rectStrip(width float64, b budget) (Strip, bool) {
 	var s Strip
 	for _, q := range placed {
 		q.X, q.Y, q.W, q.H = q.Y, q.X, q.H, q.W
-		s.Placements = append(s.Placements, of[q.Item].placed(q, r.opt.Margin)...)
+		s.Placements = append(s.Placements, of[q.Item].placed(q, r2.Vec{X: r.opt.Margin, Y: r.opt.Margin})...)
 	}
 	return s, true
 }

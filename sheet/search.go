@@ -51,7 +51,13 @@ func (r *run) searchOutlines() (*plan, error) {
 		return best, err
 	}
 	r.opt.Seed++
-	return best, r.improve(&best, budget{b.iterations, r.opt.Time})
+	end := r.end
+	if !end.IsZero() && r.mayTouch() {
+		r.end = end.Add(-r.opt.Time / touchRest)
+	}
+	err := r.improve(&best, budget{b.iterations, r.opt.Time})
+	r.end = end
+	return best, err
 }
 
 // improve exchanges parts between the sheets of a plan that have the same

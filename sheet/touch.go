@@ -17,30 +17,80 @@ const (
 	touchTests  = 2e4  // and for all
 	touchRounds = 300  // circles whose pairs are looked at
 	touchShare  = 0.25 // of the time, before the search with outlines
+	touchRest   = 40   // part of the time, inverse, that is kept for the end
 	touchSlack  = 4    // play of concentric arcs that the search may miss, in tolerances
 )
 
 // touch tries to place what the search left out where arcs touch exactly: the
 // polygons that the search works with stand off the arcs, so that it misses a
 // disc in a hole of its own size. It adds to the best plan, then begins anew
-// without it. Whether a place is legal is measured as [Check] does. It takes
-// no more than a share of the time.
+// without it, and at the end tries to empty a sheet. Whether a place is legal is
+// measured as [Check] does. It ends with a share of the time.
 func (r *run) touch(best **plan, share float64) {
 	end := r.begin.Add(time.Duration(share * float64(r.opt.Time)))
 	late := func() bool { return r.ctx.Err() != nil || !r.end.IsZero() && !time.Now().Before(end) }
-	copies := 0
-	for _, i := range r.group.parts {
-		copies += r.parts[i].Copies()
-	}
-	if copies > touchCopies {
+	if r.count() > touchCopies {
 		return
 	}
 	for _, sheets := range [2][]Sheet{(*best).sheets, nil} {
-		if r.done(*best) || late() {
-			return
+		if !r.done(*best) && !late() {
+			r.keep(best, r.touched(sheets, (*best).large, late))
 		}
-		r.keep(best, r.touched(sheets, (*best).large, late))
 	}
+	for share == 1 && r.mayTouch() && len((*best).sheets) > 1 && !late() && r.keep(best, r.emptied(*best, late)) {
+	}
+}
+
+// emptied returns a plan without the sheet that holds the least, if all on it
+// finds places on the others, and else the plan itself.
+func (r *run) emptied(p *plan, late func() bool) *plan {
+	last := 0
+	for i, s := range p.sheets {
+		if s.area(r.parts) < p.sheets[last].area(r.parts) {
+			last = i
+		}
+	}
+	t := &toucher{run: r, late: late, draw: r.cheapestFirst()}
+	for i, s := range p.sheets {
+		if i != last {
+			t.open(s)
+		}
+	}
+	out := p.clone()
+	for _, q := range p.sheets[last].Placements {
+		if r.parts[q.Part].Set != "" || !t.putOpen(q.Part, q.Copy) {
+			return p
+		}
+	}
+	out.sheets = nil
+	for _, s := range t.sheets {
+		out.sheets = append(out.sheets, s.Sheet)
+	}
+	return out
+}
+
+// mayTouch reports whether there is something to gain by arcs that touch: few
+// copies, and among them discs, or arcs that fit others of their center.
+func (r *run) mayTouch() bool {
+	if r.count() > touchCopies {
+		return false
+	}
+	var all []round
+	for _, i := range r.group.parts {
+		g := r.parts[i].Outline
+		if _, ok := disc(g); ok {
+			return true
+		}
+		all = append(all, roundsOf(g, 0)...)
+	}
+	for _, a := range all {
+		for _, b := range all {
+			if !a.hollow && b.hollow && math.Abs(b.r-a.r-r.opt.Gap) < touchSlack*r.opt.tolerance() {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // touched returns a plan that keeps the given sheets and places what it can of
@@ -159,12 +209,15 @@ func (t *toucher) has(part, c int) bool {
 	return false
 }
 
+// putOpen places a copy on an open sheet.
+func (t *toucher) putOpen(part, c int) bool {
+	return slices.ContainsFunc(t.sheets, func(s *touchSheet) bool { return t.putOn(s, part, c) })
+}
+
 // put places a copy on an open sheet or else on a fresh one.
 func (t *toucher) put(part, c int) bool {
-	for _, s := range t.sheets {
-		if t.putOn(s, part, c) {
-			return true
-		}
+	if t.putOpen(part, c) {
+		return true
 	}
 	for _, i := range t.draw.order {
 		if t.draw.avail[i] == 0 {

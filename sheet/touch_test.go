@@ -46,6 +46,29 @@ func nestExactly(t *testing.T, parts []sheet.Part, stock sheet.Stock, opt sheet.
 	return l
 }
 
+// Two rings fill a sheet each, and discs of just their holes' size go into
+// them, so that no sheet is bought for the discs.
+func TestNestTouchingArcsSaveASheet(t *testing.T) {
+	c := discInRing()
+	for i := range c.parts {
+		c.parts[i].Qty = 2
+	}
+	stock := sheetOf(66, 66)
+	opts := []sheet.Options{{Iterations: 10}, {Time: 2 * time.Second}}
+	if testing.Short() {
+		opts = opts[:1]
+	}
+	for _, opt := range opts {
+		opt.Gap, opt.Margin = 2, 3
+		for radius, sheets := range map[float64]int{18: 2, 18.001: 4} {
+			c.parts[1].Outline = disc(radius)
+			l := nestExactly(t, c.parts, stock, opt)
+			assert.Empty(t, l.Unplaced)
+			assert.Len(t, l.Sheets, sheets, "radius %g", radius)
+		}
+	}
+}
+
 // Six unit discs touch the seventh and the rim of the sheet: by distances of
 // centers, apart from Check.
 func TestNestSevenDiscs(t *testing.T) {

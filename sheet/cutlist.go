@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"encoding/csv"
+	"fmt"
 	"io"
 	"math"
 	"slices"
@@ -20,7 +21,8 @@ type Label struct {
 	Length, Width float64 // mm, of the part as drawn
 }
 
-// Labels returns a label for each placed copy, sheet by sheet.
+// Labels returns a label for each placed copy, sheet by sheet. Placements of
+// parts that are not in the list have none.
 func Labels(parts []Part, l Layout) []Label {
 	var out []Label
 	for i, s := range l.Sheets {
@@ -39,8 +41,17 @@ func Labels(parts []Part, l Layout) []Label {
 // WriteCutList writes one record a part, after a header, as comma-separated
 // values by RFC 4180 with CRLF line ends. Length is along the part's x axis;
 // sheets lists the sheets, numbered from 1, that hold its copies. A text that
-// a spreadsheet would take for a formula gets a leading apostrophe.
+// a spreadsheet would take for a formula gets a leading apostrophe. A size that
+// is not finite is a [*ParamError], and nothing is written then.
 func WriteCutList(w io.Writer, parts []Part, l Layout) error {
+	for i, p := range parts {
+		length, width := p.Size()
+		for _, v := range [4]float64{p.Thickness, length, width, p.Outline.Area()} {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				return needNotNegative("sheet.WriteCutList", fmt.Sprintf("parts[%d]", i), v, "mm")
+			}
+		}
+	}
 	c := csv.NewWriter(w)
 	c.UseCRLF = true
 	err := c.Write([]string{"part", "quantity", "placed", "material", "thickness_mm",

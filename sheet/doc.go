@@ -44,14 +44,16 @@
 //
 // Groups of rectangles are also packed as such, and every group's bounding
 // boxes once at the start, so that a search that is stopped at any moment has
-// a layout to return; where there are more than 60 copies then also the boxes of
-// two or four that reach into each other. Parts of any angle are tried at many, and in the last
-// quarter of the budget turned a little about their places. The polygons stand
-// off the arcs: what is left out, and what lies on the emptiest sheet, is also
-// tried where arcs touch exactly, discs against two arcs or edges and arcs
-// against others of their own center, for up to 60 copies. Which sheets to open is decided by enumeration: the
-// first layout draws on the cheapest stock by area; then each choice of sheets
-// that costs less and has the area is tried, the cheapest first.
+// a layout to return; where there are more than 60 copies, then also the boxes
+// of two or four that reach into each other. Boxes are laid in the largest
+// clear rectangle of a sheet. Parts of any angle are tried at many, and in the
+// last quarter of the budget turned a little about their places. The polygons
+// stand off the arcs: what is left out, and what lies on the emptiest sheet, is
+// also tried where arcs touch exactly, discs against two arcs or edges and arcs
+// against others of their own center, for up to 60 copies. Which sheets to open
+// is decided by enumeration: the first layout draws on the cheapest stock by
+// area; then each choice of sheets that costs less and has the area is tried,
+// the cheapest first.
 //
 // # Cautions
 //

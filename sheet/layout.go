@@ -46,7 +46,7 @@ type Reason int
 const (
 	NoStock   Reason = iota + 1 // there is no stock of its material and thickness
 	TooLarge                    // it fits no empty sheet in any turn it may take; for straight cuts, the usable rectangle of none
-	NoRoom                      // the sheets at hand are full
+	NoRoom                      // the sheets at hand are full, or their outlines leave no place for it
 	WrongTurn                   // none of its turns suits the grain of a sheet
 	SetSplit                    // its set does not go on one sheet
 	NoTime                      // the search ended before a place was found

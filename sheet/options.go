@@ -20,14 +20,14 @@ type Options struct {
 	Eps       float64 // by how much Check lets the distances fall short, mm; 0 means 1e-6
 	Tolerance float64 // how far the outline searched with may stand off an arc, mm; 0 means 0.05
 
-	Seed       uint64
+	Seed       uint64        // of the random numbers; 0 is as good as any
 	Iterations int           // sweeps of each search, or hundreds of orders for rectangles; 0 means no limit, or 200 where Time is 0 too
 	Time       time.Duration // 0 means no limit
 	Workers    int           // goroutines; 0 means 1. It never changes a result bounded by Iterations
 	LeastSide  float64       // shortest side of a rectangle that is worth keeping as offcut, mm; 0 means any
 
-	// Progress, where not nil, is called after each better layout, from one
-	// goroutine at a time.
+	// Progress is called after each better layout, from one goroutine at a
+	// time; nil is not.
 	Progress func(Progress)
 
 	began time.Time

@@ -59,12 +59,12 @@ type SawLayout struct {
 }
 
 // NestStraight places the bounding boxes of the parts so that a saw can cut
-// them out. It reads Seed, Iterations, Time, Eps, LeastSide and Workers of opt;
-// the gap is the kerf and the margin is the trim. Of a sheet with forbidden
-// regions or an outline of its own it uses one rectangle, the largest along the
-// sheet's axes that is clear, and cuts that out first, where need be through
-// what is forbidden. Offcuts are what is left of the rectangle, or within the
-// trim. For the rest it is like [Nest].
+// them out. It reads all of opt but Gap and Margin, for which it takes the kerf
+// and the trim. Of a sheet with forbidden regions or an outline of its own it
+// uses one rectangle, the largest along the sheet's axes that is clear, and
+// cuts that out first, where need be through what is forbidden. Offcuts are
+// what is left of the rectangle, or within the trim. For the rest it is like
+// [Nest].
 func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt Options) (SawLayout, error) {
 	const fn = "sheet.NestStraight"
 	opt.Gap, opt.Margin = saw.Kerf, saw.Trim
@@ -107,6 +107,9 @@ func (s Saw) check(fn string) error {
 	}{{"saw.Kerf", s.Kerf}, {"saw.Trim", s.Trim}} {
 		if err := needNotNegative(fn, f.name, f.v, "mm"); err != nil {
 			return err
+		}
+		if f.v > maxSize {
+			return needSize(fn, f.name, f.v)
 		}
 	}
 	if s.Stages != 0 && s.Stages != 2 && s.Stages != 3 {

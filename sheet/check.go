@@ -50,6 +50,11 @@ func Check(parts []Part, stock []Stock, l Layout, opt Options) error {
 	if err := checkInput("sheet.Check", parts, stock, opt); err != nil {
 		return err
 	}
+	return judge(parts, stock, l, opt)
+}
+
+// judge is Check for input that can be used.
+func judge(parts []Part, stock []Stock, l Layout, opt Options) error {
 	c := &checker{parts: parts, stock: stock, layout: l, opt: opt}
 	c.counts()
 	c.sets()

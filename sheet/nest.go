@@ -18,10 +18,10 @@ import (
 // [*ParamError] tells of parts, stock or options that cannot be used. When ctx
 // ends Nest returns what it has, with Stopped set.
 func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout, error) {
+	opt.began = time.Now()
 	if err := checkInput("sheet.Nest", parts, stock, opt); err != nil {
 		return Layout{}, err
 	}
-	opt.began = time.Now()
 	all := groups(parts, stock)
 	var l Layout
 	for i, g := range all {
@@ -35,7 +35,7 @@ func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout
 	}
 	l.Stopped = ctx.Err() != nil
 	finish(&l, parts, stock, opt, wholeSheets)
-	if err := Check(parts, stock, l, opt); err != nil {
+	if err := judge(parts, stock, l, opt); err != nil {
 		return Layout{}, fmt.Errorf("sheet.Nest: the search made a faulty layout: %w", err)
 	}
 	return l, nil

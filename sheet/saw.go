@@ -67,14 +67,13 @@ type SawLayout struct {
 // [Nest].
 func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt Options) (SawLayout, error) {
 	const fn = "sheet.NestStraight"
-	opt.Gap, opt.Margin = saw.Kerf, saw.Trim
+	opt.Gap, opt.Margin, opt.began = saw.Kerf, saw.Trim, time.Now()
 	if err := saw.check(fn); err != nil {
 		return SawLayout{}, err
 	}
 	if err := checkInput(fn, parts, stock, opt); err != nil {
 		return SawLayout{}, err
 	}
-	opt.began = time.Now()
 	var l SawLayout
 	all, w := groups(parts, stock), windows{}
 	for i, g := range all {
@@ -94,7 +93,7 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 	if err := l.sequence(parts, stock, saw, w); err != nil {
 		return SawLayout{}, err
 	}
-	if err := Check(parts, stock, l.Layout, opt); err != nil {
+	if err := judge(parts, stock, l.Layout, opt); err != nil {
 		return SawLayout{}, fmt.Errorf("%s: the search made a faulty layout: %w", fn, err)
 	}
 	return l, nil

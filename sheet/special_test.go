@@ -139,3 +139,22 @@ func TestSpecialBudgets(t *testing.T) {
 		assert.Len(t, s.Placements, 22, name)
 	}
 }
+
+// A bar that fits at a slant only, as it is drawn, and no time at all.
+func TestStripStoppedBeforeItBegan(t *testing.T) {
+	bar := panel("bar", 3000, 50, 1)
+	bar.Turns = sheet.AnyAngle
+	bar.Outline = bar.Outline.Transform(arc.Rotate(45 * arc.Degree))
+	ctx, cancel := context.WithCancel(context.Background())
+	s, err := sheet.NestStrip(ctx, []sheet.Part{bar}, 1220, sheet.Options{Iterations: 1})
+	require.NoError(t, err)
+	assert.Len(t, s.Placements, 1)
+	cancel()
+	s, err = sheet.NestStrip(ctx, []sheet.Part{bar}, 1220, sheet.Options{Iterations: 1})
+	require.NoError(t, err)
+	assert.True(t, s.Stopped)
+	assert.Empty(t, s.Placements)
+	s, err = sheet.NestStrip(context.Background(), []sheet.Part{bar}, 1220, sheet.Options{Time: 1})
+	require.NoError(t, err)
+	assert.Len(t, s.Placements, 1)
+}

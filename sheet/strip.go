@@ -26,7 +26,8 @@ type Strip struct {
 // along x, and makes its length as short as it finds within the budget. The
 // parts have to be of one material and thickness; sets and priorities say
 // nothing here. What is returned has passed [Check]. It is a [*ParamError] if a
-// part cannot lie across the strip.
+// part cannot lie across the strip. Nothing is placed where ctx ends before the
+// parts are read and one of them fits at a slant only.
 func NestStrip(ctx context.Context, parts []Part, width float64, opt Options) (Strip, error) {
 	const fn = "sheet.NestStrip"
 	if err := needSize(fn, "width", width); err != nil {
@@ -49,8 +50,11 @@ func NestStrip(ctx context.Context, parts []Part, width float64, opt Options) (S
 	if err != nil {
 		return Strip{}, err
 	}
-	s.measure(parts, width, opt)
 	s.Iterations, s.Stopped = r.iterations, ctx.Err() != nil
+	if s.Stopped && len(s.Placements) == 0 {
+		return s, nil
+	}
+	s.measure(parts, width, opt)
 	roll.Length = s.Length
 	if err := Check(r.unset(), []Stock{roll}, Layout{Sheets: []Sheet{{Placements: s.Placements}}}, opt); err != nil {
 		return Strip{}, fmt.Errorf("%s: the search made a faulty layout: %w", fn, err)

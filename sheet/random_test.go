@@ -116,6 +116,27 @@ func TestNestRandomJobs(t *testing.T) {
 	})
 }
 
+// Many copies, which are joined before they are packed: legal in every turn and
+// grain.
+func TestNestRandomManyCopies(t *testing.T) {
+	rapidN(t, cases(2, 4, 100), func(t *rapid.T) {
+		parts, stock, opt := drawJob(t)
+		for i := range parts {
+			parts[i].Qty = 20 + 7*i
+			parts[i].Set = ""
+		}
+		opt.Iterations = 1
+		l, err := sheet.Nest(context.Background(), parts, stock, opt)
+		require.NoError(t, err)
+		placed := len(l.Unplaced)
+		for _, s := range l.Sheets {
+			placed += len(s.Placements)
+			requireApart(t, parts, s, opt.Gap)
+		}
+		require.Equal(t, total(parts), placed)
+	})
+}
+
 // requireApart samples the outlines densely and measures from point to point:
 // no two may be nearer than the gap, less what a step between samples hides.
 func requireApart(t *rapid.T, parts []sheet.Part, s sheet.Sheet, gap float64) {

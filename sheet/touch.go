@@ -41,58 +41,6 @@ func (r *run) touch(best **plan, share float64) {
 	}
 }
 
-// emptied returns a plan without the sheet that holds the least, if all on it
-// finds places on the others, and else the plan itself.
-func (r *run) emptied(p *plan, late func() bool) *plan {
-	last := 0
-	for i, s := range p.sheets {
-		if s.area(r.parts) < p.sheets[last].area(r.parts) {
-			last = i
-		}
-	}
-	t := &toucher{run: r, late: late, draw: r.cheapestFirst()}
-	for i, s := range p.sheets {
-		if i != last {
-			t.open(s)
-		}
-	}
-	out := p.clone()
-	for _, q := range p.sheets[last].Placements {
-		if r.parts[q.Part].Set != "" || !t.putOpen(q.Part, q.Copy) {
-			return p
-		}
-	}
-	out.sheets = nil
-	for _, s := range t.sheets {
-		out.sheets = append(out.sheets, s.Sheet)
-	}
-	return out
-}
-
-// mayTouch reports whether there is something to gain by arcs that touch: few
-// copies, and among them discs, or arcs that fit others of their center.
-func (r *run) mayTouch() bool {
-	if r.count() > touchCopies {
-		return false
-	}
-	var all []round
-	for _, i := range r.group.parts {
-		g := r.parts[i].Outline
-		if _, ok := disc(g); ok {
-			return true
-		}
-		all = append(all, roundsOf(g, 0)...)
-	}
-	for _, a := range all {
-		for _, b := range all {
-			if !a.hollow && b.hollow && math.Abs(b.r-a.r-r.opt.Gap) < touchSlack*r.opt.tolerance() {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // touched returns a plan that keeps the given sheets and places what it can of
 // the other copies.
 func (r *run) touched(sheets []Sheet, large []bool, late func() bool) *plan {

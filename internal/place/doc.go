@@ -20,7 +20,9 @@
 // Fit first fills the containers one by one, in the order given. Then it sets
 // some of them side by side, as a strip with walls, and shortens that strip:
 // the search moves copies from one container to another as it does within one,
-// and so the last of them is emptied or leaves a larger rectangle.
+// and so the last of them is emptied or leaves a larger rectangle. Where that
+// sticks and there are few copies, it also draws short last containers of boxes
+// that fit beside each other and drives all other copies into the rest.
 //
 // The badness of an overlap is the summed penetration of inscribed circles of
 // the two items, with a tail beyond contact, times their sizes.

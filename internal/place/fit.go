@@ -102,7 +102,7 @@ func (r *fitRun) search(items []int32) (best *outcome, iters int) {
 type shares struct{ explore, squeeze float64 }
 
 const (
-	manyExplore = 0.93 // as exploreShare, where the last is but one of many containers
+	manyExplore = 0.93 // as exploreShare, where the last is but one of many containers or there is no time for tilts
 	tiltSweeps  = 8000 // of a lane, short of which there is no time for tilts
 )
 
@@ -113,7 +113,7 @@ func (r *fitRun) ending(o *outcome, sweeps int) shares {
 	case o.copies() > wholeCopies && len(o.placed) > 2:
 		return shares{manyExplore, 1}
 	case squeeze < 1 && sweeps < tiltSweeps:
-		return shares{exploreShare, 1}
+		return shares{manyExplore, 1}
 	}
 	return shares{explore, squeeze}
 }

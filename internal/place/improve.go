@@ -71,12 +71,14 @@ func (o *outcome) copies() int {
 	return n
 }
 
+var firstEffort = effort{10, 1}
+
 // together works on all containers. It is true when nothing can be gained any
 // more.
 func (m *improver) together(share float64) bool {
 	if m.whole == nil {
 		m.whole = m.newRow(m.out.placed)
-		m.whole.effort = effort{10, 1}
+		m.whole.effort, m.whole.stacks = firstEffort, len(m.out.placed) > 1
 	}
 	return m.work(m.whole, all(len(m.out.placed)), func(r *row) {
 		r.explore(share, 1<<30)

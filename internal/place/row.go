@@ -17,6 +17,7 @@ type row struct {
 	room   []bay   // bays of the legal layout
 	slim   float64 // least width of any copy
 	effort effort
+	stacks bool // it tries last bays of boxes
 }
 
 // newRow sets the containers of fs side by side, the last one at the right
@@ -206,8 +207,7 @@ func (r *row) give() bool {
 // bay.
 func (r *row) spread(list []int) bool {
 	for _, i := range list {
-		r.boxes[i] = nowhere
-		r.crowd.put(i, nowhere)
+		r.hide(i)
 	}
 	for _, i := range list {
 		if !r.drop(i) {
@@ -215,6 +215,12 @@ func (r *row) spread(list []int) bool {
 		}
 	}
 	return true
+}
+
+// hide makes copy i meet no other until it is placed again.
+func (r *row) hide(i int) {
+	r.boxes[i] = nowhere
+	r.crowd.put(i, nowhere)
 }
 
 // scatter begins anew at the present length: each copy, the large ones rather
@@ -269,9 +275,13 @@ func (r *row) explore(share float64, sweeps int) {
 			r.resetWeights()
 		default:
 			r.effort = r.effort.more()
-			if r.rng.IntN(scatterOdds) == 0 {
+			switch {
+			case r.stacks && r.rng.IntN(stackOdds) == 0 && r.restack():
+				r.keepLegal()
+				r.effort, r.shrink, r.fresh = firstEffort, firstShrink, true
+			case r.rng.IntN(scatterOdds) == 0:
 				r.scatter()
-			} else {
+			default:
 				r.retry()
 			}
 		}

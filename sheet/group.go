@@ -63,6 +63,7 @@ func canonical(parts []Part) []int {
 			-cmp.Compare(areas[i], areas[j]),
 			cmp.Compare(a.Name, b.Name), cmp.Compare(a.Set, b.Set), cmp.Compare(a.Grain, b.Grain),
 			cmp.Compare(a.Turns, b.Turns), cmp.Compare(a.Priority, b.Priority), cmp.Compare(a.Copies(), b.Copies()),
+			cmp.Compare(b2i(a.MirrorOK), b2i(b.MirrorOK)),
 			compareLoops(a.Outline, b.Outline))
 	})
 	return order

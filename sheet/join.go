@@ -15,7 +15,8 @@ const (
 	joinNear  = 4    // of about the same size, among which partners are sought
 	joinGain  = 0.97 // of the area of two boxes, that the box of both may take
 	joinSteps = 16   // heights of either that are tried
-	joinWork  = 1e8  // steps of profiles
+	joinWork  = 1e8  // steps of profiles, for all kinds of sheets
+	joinShare = 0.25 // of the time
 )
 
 // A joiner joins boxes in pairs where the box of both is smaller than the two
@@ -124,7 +125,7 @@ func (j *joiner) bring(kind string, a, b joint, alike bool) *joint {
 	if p, ok := j.known[kind]; ok {
 		return p
 	}
-	if j.work > joinWork || j.late() {
+	if j.spent() {
 		return nil
 	}
 	var best *joint
@@ -149,6 +150,11 @@ func (j *joiner) bring(kind string, a, b joint, alike bool) *joint {
 	return best
 }
 
+// spent reports whether there is no work or time left to join.
+func (j *joiner) spent() bool {
+	return j.work > joinWork/float64(len(j.group.stock)) || j.past(joinShare)
+}
+
 // beside slides b up to a from the right, box flush with box or vertex with
 // vertex, and returns where the box of both is smallest, if smaller than most.
 func (j *joiner) beside(a, b *way, most float64) (at r2.Vec, size float64) {
@@ -156,7 +162,7 @@ func (j *joiner) beside(a, b *way, most float64) (at r2.Vec, size float64) {
 	wide := math.Max(a.box.Max.X-a.box.Min.X, b.box.Max.X-b.box.Min.X)
 	try := func(y float64) {
 		tall := math.Max(a.box.Max.Y, b.box.Max.Y+y) - math.Min(a.box.Min.Y, b.box.Min.Y+y)
-		if tall*wide >= size || j.work > joinWork {
+		if tall*wide >= size || j.spent() {
 			return
 		}
 		j.work += float64(len(a.right.y) + len(b.left.y))
@@ -193,7 +199,12 @@ func (r *run) joinBoxes(items []rects.Item, of []boxed, s Stock, bin rects.Size)
 	play := r.play()
 	var list []joint
 	for i, b := range of {
-		list = append(list, r.single(items[i], b, play))
+		if i > 0 && of[i-1].k == b.k {
+			list = append(list, list[i-1])
+			list[i].lie = b.lie[0]
+		} else {
+			list = append(list, r.single(items[i], b, play))
+		}
 		list[i].from = i
 	}
 	for _, p := range j.joined(list) {

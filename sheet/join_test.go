@@ -60,7 +60,48 @@ func TestSlideTouches(t *testing.T) {
 			require.Less(t, common(t, a, b, r2.Vec{X: x + d, Y: y}), 1e-6, "%g to the right", d)
 		}
 		require.Positive(t, common(t, a, b, r2.Vec{X: x - 0.1, Y: y}))
+		require.Equal(t, x, slide(&right, &left, y, x+1e-9))
+		for _, d := range []float64{0, 1e-9, 20, 100} {
+			require.Equal(t, math.Inf(1), slide(&right, &left, y, x-d), "no place left of where they touch")
+		}
 	}
+}
+
+// weary is a context that ends after it has been asked a number of times.
+type weary struct {
+	context.Context
+	left int
+}
+
+func (w *weary) Err() error {
+	if w.left--; w.left < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// A context that ends amid the joining of parts of many vertices ends it.
+func TestJoinStops(t *testing.T) {
+	var parts []Part
+	rng := rand.New(rand.NewPCG(4, 3))
+	for range 4 {
+		var p []r2.Vec
+		for i := range 400 {
+			s, c := math.Sincos(2 * math.Pi * float64(i) / 400)
+			p = append(p, r2.Scale(80+20*rng.Float64()+40*math.Abs(s*c), r2.Vec{X: c, Y: s}))
+		}
+		parts = append(parts, Part{Thickness: 1, Qty: 2, Outline: arc.Region{Outer: arc.Polygon(p...)}})
+	}
+	stock := []Stock{{Thickness: 1, Length: 5000, Width: 5000}}
+	work := func(ctx context.Context) float64 {
+		r := newRun(ctx, parts, stock, groups(parts, stock)[0], Options{Iterations: 1})
+		bin, _, _ := r.bin(0)
+		items, of := r.boxes(r.copies(), stock[0])
+		r.joinBoxes(items, of, stock[0], bin)
+		return r.joiners[0].work
+	}
+	require.Greater(t, work(context.Background()), 1e7)
+	require.Less(t, work(&weary{context.Background(), 20}), 20*2000.0)
 }
 
 // joinedBoxes joins parts for a large sheet and returns the boxes.

@@ -26,23 +26,30 @@ func (p joint) profile(right bool) profile {
 	if right {
 		side = 1
 	}
-	for i := 0; i+1 < len(out.y); i++ {
-		lo, hi := math.Inf(-1), math.Inf(-1)
-		for _, l := range p.loops {
-			a := l[len(l)-1]
-			for _, b := range l {
-				if math.Min(a.Y, b.Y) <= out.y[i] && math.Max(a.Y, b.Y) >= out.y[i+1] {
-					u, v := side*across(a, b, out.y[i]), side*across(a, b, out.y[i+1])
-					if u+v > lo+hi {
-						lo, hi = u, v
-					}
-				}
-				a = b
-			}
+	far := slices.Repeat([]float64{-side * math.Inf(1)}, len(out.y)-1)
+	out.lo, out.hi = far, slices.Clone(far)
+	for _, l := range p.loops {
+		a := l[len(l)-1]
+		for _, b := range l {
+			out.cover(a, b, side)
+			a = b
 		}
-		out.lo, out.hi = append(out.lo, side*lo), append(out.hi, side*hi)
 	}
 	return out
+}
+
+// cover puts an edge in the steps that it is outermost in so far.
+func (p *profile) cover(a, b r2.Vec, side float64) {
+	if a.Y > b.Y {
+		a, b = b, a
+	}
+	from, _ := slices.BinarySearch(p.y, a.Y)
+	for i := from; p.y[i] < b.Y; i++ {
+		lo, hi := across(a, b, p.y[i]), across(a, b, p.y[i+1])
+		if side*(lo+hi) > side*(p.lo[i]+p.hi[i]) {
+			p.lo[i], p.hi[i] = lo, hi
+		}
+	}
 }
 
 // across returns the x of the line through two points at a height between
@@ -53,7 +60,8 @@ func across(p, q r2.Vec, y float64) float64 {
 
 // slide returns how far to the right a joint seen from the left has to lie,
 // raised by d, so as not to meet one seen from the right on any way further
-// right, or a value >= most. It is -Inf where they pass each other.
+// right. It is +Inf where that is most or more, and -Inf where they pass each
+// other.
 func slide(a, b *profile, d, most float64) float64 {
 	const touching = 1e-9 // of edges one above the other
 	x := math.Inf(-1)
@@ -68,6 +76,9 @@ func slide(a, b *profile, d, most float64) float64 {
 		} else {
 			k++
 		}
+	}
+	if x >= most {
+		return math.Inf(1)
 	}
 	return x
 }

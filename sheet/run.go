@@ -122,6 +122,11 @@ func (r *run) late() bool {
 	return r.ctx.Err() != nil || !r.end.IsZero() && !time.Now().Before(r.end)
 }
 
+// past reports whether the search has to end, or a share of its time is over.
+func (r *run) past(share float64) bool {
+	return r.late() || !r.end.IsZero() && time.Since(r.begin) >= time.Duration(share*float64(r.opt.Time))
+}
+
 // fill places copies on the sheets of the list, which have the same grain, and
 // says what is left.
 func (r *run) fill(left [][]int, sheets []int, b budget) (*plan, error) {

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"time"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -27,8 +26,7 @@ const (
 // without it, and at the end tries to empty a sheet. Whether a place is legal is
 // measured as [Check] does. It ends with a share of the time.
 func (r *run) touch(best **plan, share float64) {
-	end := r.begin.Add(time.Duration(share * float64(r.opt.Time)))
-	late := func() bool { return r.ctx.Err() != nil || !r.end.IsZero() && !time.Now().Before(end) }
+	late := func() bool { return r.past(share) }
 	if r.count() > touchCopies {
 		return
 	}

@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -160,16 +162,22 @@ func shoelace(p []r2.Vec) float64 {
 }
 
 // simple reports whether no two edges of a polygon that are not neighbors
-// touch.
+// touch, sweeping over x.
 func simple(p []r2.Vec) bool {
 	n := len(p)
+	order := make([]int, n)
+	low := make([]float64, n)
 	for i := range p {
+		order[i], low[i] = i, math.Min(p[i].X, p[(i+1)%n].X)
+	}
+	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(low[i], low[j]) })
+	for k, i := range order {
 		a, b := p[i], p[(i+1)%n]
-		for j := i + 2; j < n; j++ {
-			if i == 0 && j == n-1 {
-				continue
+		for _, j := range order[k+1:] {
+			if low[j] > math.Max(a.X, b.X) {
+				break
 			}
-			if touch(a, b, p[j], p[(j+1)%n]) {
+			if d := (j - i + n) % n; d > 1 && d < n-1 && touch(a, b, p[j], p[(j+1)%n]) {
 				return false
 			}
 		}

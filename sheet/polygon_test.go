@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -98,4 +99,29 @@ func TestGrownIsTight(t *testing.T) {
 		}
 		require.InDelta(t, c.area, a, 0.05*c.r.Outer.Length()*1.1+1e-6)
 	}
+}
+
+// Edges of whole coordinates against all others, by exact signs.
+func TestSimpleAgainstAllPairs(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 1))
+	side := func(a, b, p r2.Vec) float64 { return r2.Cross(r2.Sub(b, a), r2.Sub(p, a)) }
+	on := func(p, a, b r2.Vec) bool { return side(a, b, p) == 0 && r2.Dot(r2.Sub(a, p), r2.Sub(b, p)) <= 0 }
+	count := map[bool]int{}
+	for range 20000 {
+		p := make([]r2.Vec, 4+rng.IntN(4))
+		for i := range p {
+			p[i] = r2.Vec{X: float64(rng.IntN(9)), Y: float64(rng.IntN(9))}
+		}
+		want := true
+		for i, a := range p {
+			for k := i + 2; k < len(p) && k-i < len(p)-1; k++ {
+				b, c, d := p[i+1], p[k], p[(k+1)%len(p)]
+				cross := side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
+				want = want && !cross && !on(a, c, d) && !on(b, c, d) && !on(c, a, b) && !on(d, a, b)
+			}
+		}
+		require.Equal(t, want, simple(p), "%v", p)
+		count[want]++
+	}
+	require.Greater(t, min(count[true], count[false]), 1000)
 }

@@ -113,65 +113,85 @@ func (r *run) whole(p *plan, set string, in func(Placement) bool) bool {
 	return on == 1 && r.setArea(p.left, set) == 0
 }
 
-// packInSets is packing for copies of which some are in sets: each set, and
-// then each other copy, goes to the first sheet that can be packed anew with it.
+// packInSets is packing for copies of which some are in sets: each set, and then
+// each other copy, goes to the first sheet that can be packed anew with it.
 func (r *run) packInSets(left [][]int, d draw, b budget, pack packing) *plan {
-	p := r.nothing(make([][]int, len(left)))
-	units := r.units(left)
-	avail := slices.Clone(d.avail)
-	b = b.part(len(units) * 4)
-	for _, u := range units {
-		if r.join(p, u, b, pack) || r.open(p, u, d.order, avail, b, pack) {
-			continue
-		}
-		for k := range u {
-			p.left[k] = append(p.left[k], u[k]...)
-		}
-	}
-	return p
-}
-
-// units lists what has to be placed together: the sets, then single copies.
-func (r *run) units(left [][]int) [][][]int {
-	var out [][][]int
+	p := r.nothing(slices.Clone(left))
+	avail, out := slices.Clone(d.avail), make([][]int, len(left))
+	b = b.part(4 * len(left))
 	for _, set := range r.setsIn(left) {
 		u := make([][]int, len(left))
 		for k, i := range r.group.parts {
 			if r.parts[i].Set == set {
-				u[k] = left[k]
+				u[k], p.left[k] = left[k], nil
 			}
 		}
-		out = append(out, u)
-	}
-	for k, copies := range left {
-		if r.parts[r.group.parts[k]].Set != "" {
-			continue
-		}
-		for _, c := range copies {
-			u := make([][]int, len(left))
-			u[k] = []int{c}
-			out = append(out, u)
+		if !r.join(p, u, b, pack) && !r.open(p, u, d.order, avail, b, pack) {
+			for k := range u {
+				out[k] = append(out[k], u[k]...)
+			}
 		}
 	}
-	return out
+	for k := range left {
+		r.packSingly(p, k, draw{d.order, avail}, b, pack)
+		p.left[k] = append(slices.Clip(p.left[k]), out[k]...)
+	}
+	return p
 }
 
-// join packs a unit into one of the sheets in use.
-func (r *run) join(p *plan, u [][]int, b budget, pack packing) bool {
-	for i, s := range p.sheets {
-		both := r.copiesOn(s)
-		for k := range both {
-			both[k] = append(both[k], u[k]...)
+// packSingly packs the copies of a part that are left into the sheets in use,
+// and then into new ones.
+func (r *run) packSingly(p *plan, k int, d draw, b budget, pack packing) {
+	for i := range p.sheets {
+		r.joinSome(p, i, k, b, pack)
+	}
+	one := make([][]int, len(p.left))
+	for len(p.left[k]) > 0 {
+		if one[k] = p.left[k][:1]; !r.open(p, one, d.order, d.avail, b, pack) {
+			return
 		}
-		if sh, ok := r.packOne(both, s.Stock, b, pack); ok {
-			p.sheets[i] = sh
+		p.left[k] = p.left[k][1:]
+		r.joinSome(p, len(p.sheets)-1, k, b, pack)
+	}
+}
+
+// join packs copies into one of the sheets in use.
+func (r *run) join(p *plan, u [][]int, b budget, pack packing) bool {
+	for i := range p.sheets {
+		if r.joinOn(p, i, u, b, pack) {
 			return true
 		}
 	}
 	return false
 }
 
-// open packs a unit into a new sheet.
+// joinOn packs copies into sheet i.
+func (r *run) joinOn(p *plan, i int, u [][]int, b budget, pack packing) bool {
+	both := r.copiesOn(p.sheets[i])
+	for k := range both {
+		both[k] = append(both[k], u[k]...)
+	}
+	sh, ok := r.packOne(both, p.sheets[i].Stock, b, pack)
+	if ok {
+		p.sheets[i] = sh
+	}
+	return ok
+}
+
+// joinSome packs as many of the copies of a part that are left into sheet i as
+// it takes, in ever smaller lots.
+func (r *run) joinSome(p *plan, i, k int, b budget, pack packing) {
+	u := make([][]int, len(p.left))
+	for n := len(p.left[k]); n > 0; n = min(n, len(p.left[k])) {
+		if u[k] = p.left[k][:n]; r.joinOn(p, i, u, b, pack) {
+			p.left[k] = p.left[k][n:]
+		} else {
+			n /= 2
+		}
+	}
+}
+
+// open packs copies into a new sheet.
 func (r *run) open(p *plan, u [][]int, order, avail []int, b budget, pack packing) bool {
 	for _, i := range order {
 		if avail[i] == 0 {

@@ -223,11 +223,14 @@ func (r *run) boxes(left [][]int, s Stock) (items []rects.Item, of []boxed) {
 		default:
 			continue
 		}
+		var low [2]r2.Vec
+		for j, turn := range [2]int{flat, upright} {
+			low[j] = p.Outline.Transform(arc.Rotate(turns[turn])).Bounds().Min
+		}
 		for _, c := range copies {
-			b := boxed{k: k}
+			b := boxed{k: k, low: low}
 			for j, turn := range [2]int{flat, upright} {
 				b.lie[j] = []Placement{{Part: r.group.parts[k], Copy: c, Rotate: turns[turn]}}
-				b.low[j] = p.Outline.Transform(arc.Rotate(turns[turn])).Bounds().Min
 			}
 			items, of = append(items, it), append(of, b)
 		}

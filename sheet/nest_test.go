@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/csv"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -153,11 +154,13 @@ func TestNestKeepsSets(t *testing.T) {
 // With room for one, the part of higher priority is placed, however small.
 func TestNestPriority(t *testing.T) {
 	a, b := panel("large", 400, 300, 1), panel("small", 210, 160, 1)
-	b.Priority = 2
 	stock := sheetOf(420, 320)
 	stock.Count = 1
-	l := place(t, []sheet.Part{a, b}, []sheet.Stock{stock}, sheet.Options{})
-	assert.Equal(t, []sheet.Unplaced{{Part: 0, Reason: sheet.NoRoom}}, l.Unplaced)
+	for _, p := range [][2]int{{0, 2}, {-1, 0}, {0, math.MaxInt}, {math.MinInt, 1}, {math.MinInt, math.MaxInt}} {
+		a.Priority, b.Priority = p[0], p[1]
+		l := place(t, []sheet.Part{a, b}, []sheet.Stock{stock}, sheet.Options{})
+		assert.Equal(t, []sheet.Unplaced{{Part: 0, Reason: sheet.NoRoom}}, l.Unplaced, "%v", p)
+	}
 }
 
 // One panel in the corner leaves a rectangle along the whole width, and one

@@ -222,7 +222,7 @@ func (r *run) items(left [][]int, s Stock, pins map[string]int) (items []place.I
 		}
 		it := place.Item{
 			Outer: r.outer[k], Holes: r.holes[k], Core: r.cores[k], Rotations: radians(turns), AnyRotation: part.anyTurn(), Mirror: part.MirrorOK,
-			Demand: len(copies), Priority: 2 * part.Priority,
+			Demand: len(copies), Priority: 2 * r.rank(k),
 		}
 		if pinned {
 			it.Priority++ // before others that may go elsewhere

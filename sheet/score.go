@@ -11,16 +11,19 @@ func (r *run) better(a, b *plan) bool {
 	return slices.Compare(x[:], y[:]) < 0
 }
 
-// weight makes a part of higher priority outweigh all that are lower.
-func (r *run) weight(k int) float64 {
+// rank returns how many priorities of the group are lower than that of part k.
+func (r *run) rank(k int) int {
 	var below []int
 	for _, i := range r.group.parts {
 		if q := r.parts[i].Priority; q < r.parts[r.group.parts[k]].Priority && !slices.Contains(below, q) {
 			below = append(below, q)
 		}
 	}
-	return math.Pow(1e4, float64(min(20, len(below))))
+	return len(below)
 }
+
+// weight makes a part of higher priority outweigh all that are lower.
+func (r *run) weight(k int) float64 { return math.Pow(1e4, float64(min(20, r.rank(k)))) }
 
 // score is less where a plan is better: area left out, price, area of the
 // sheets, area of the largest offcut, area of all.

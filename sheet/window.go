@@ -35,7 +35,7 @@ const windowWork = 2e5 // edges looked at, about
 // window returns the largest rectangle along the axes of a sheet that keeps the
 // margin from its edge and the gap from what is forbidden. It is exact where
 // all edges run along the axes, and found by a search in steps down to a
-// hundredth of the tolerance where they do not.
+// hundredth of the tolerance, or a nanometer, where they do not.
 func (s Stock) window(margin, gap, tol float64) (r2.Box, bool) {
 	if s.whole() {
 		b := box(margin, margin, s.Length-margin, s.Width-margin)
@@ -55,7 +55,7 @@ func (s Stock) window(margin, gap, tol float64) (r2.Box, bool) {
 		c.loops = append(c.loops, p)
 	}
 	best := c.coarse()
-	for step := (best.Max.X - best.Min.X) / 4; step > tol/100; step /= 2 {
+	for step := (best.Max.X - best.Min.X) / 4; step > math.Max(tol, 1e-4)/100; step /= 2 {
 		best = c.finer(best, step)
 	}
 	return best, area(best) > 0

@@ -181,6 +181,7 @@ func TestBadInput(t *testing.T) {
 	}
 	bad["count"] = func(_ *sheet.Part, s *sheet.Stock, _ *sheet.Options) { s.Count = -1 }
 	bad["price"] = func(_ *sheet.Part, s *sheet.Stock, _ *sheet.Options) { s.Price = math.NaN() }
+	bad["eps below rounding"] = func(_ *sheet.Part, _ *sheet.Stock, o *sheet.Options) { o.Eps = 5e-324 }
 	bad["iterations"] = func(_ *sheet.Part, _ *sheet.Stock, o *sheet.Options) { o.Iterations = -1 }
 	bad["time"] = func(_ *sheet.Part, _ *sheet.Stock, o *sheet.Options) { o.Time = -1 }
 	bad["workers"] = func(_ *sheet.Part, _ *sheet.Stock, o *sheet.Options) { o.Workers = -1 }

@@ -11,13 +11,14 @@ const (
 	maxSize     = 1e6 // mm
 	maxVertices = 10000
 	maxCopies   = 2000
+	minEps      = 1e-9 // mm, about what coordinates of maxSize are rounded to
 )
 
 // Options are the rules of a layout and the budget of the search for it.
 type Options struct {
 	Gap       float64 // least distance between parts, mm; 0 lets them touch
 	Margin    float64 // least distance from a part to the edge of its sheet, mm; 0 lets it touch
-	Eps       float64 // by how much Check lets the distances fall short, mm; 0 means 1e-6
+	Eps       float64 // by how much Check lets the distances fall short, mm, >= 1e-9; 0 means 1e-6
 	Tolerance float64 // how far the outline searched with may stand off an arc, mm; 0 means 0.05
 
 	Seed       uint64        // of the random numbers; 0 is as good as any
@@ -70,6 +71,9 @@ func (o Options) check(fn string) error {
 		if f.v > maxSize {
 			return needSize(fn, f.name, f.v)
 		}
+	}
+	if o.Eps > 0 && o.Eps < minEps {
+		return &ParamError{Func: fn, Param: "opt.Eps", Value: o.Eps, Unit: "mm", Need: "0 or >= 1e-9", Err: arc.ErrRange}
 	}
 	for _, f := range []struct {
 		name string

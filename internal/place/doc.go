@@ -11,11 +11,12 @@
 // The search is a guided local search: each pair of items has a weight, which
 // grows while the pair overlaps and fades when it does not. In a sweep every
 // overlapping item, in random order, looks for a place of least weighted
-// overlap: samples over the whole strip, in the holes of others and around its
-// present place, the best few of them improved by a descent along axes and
-// diagonals with shrinking steps. A failed length is tried again from one of
-// the nearly legal layouts met, after two large items changed places. The last
-// fifth of the budget squeezes the best layout in ever smaller steps.
+// overlap: samples over the whole strip, at the rims of no-fit regions, in the
+// holes of others and around its present place, the best few of them improved
+// by a descent along axes and diagonals with shrinking steps. A failed length is
+// tried again from one of the nearly legal layouts met, after two large items
+// changed places. The last fifth of the budget squeezes the best layout in ever
+// smaller steps.
 //
 // Fit first fills the containers one by one, in the order given. Then it sets
 // some of them side by side, as a strip with walls, and shortens that strip:

@@ -2,12 +2,10 @@ package place
 
 // The settings of the search, found by trials on the open sets.
 const (
-	wideSamples  = 40   // places tried over the whole rectangle, per move
-	closeSamples = 20   // places tried around the present one
-	closeRange   = 0.5  // how far around, as a part of the item's size
-	kept         = 3    // samples that are improved
-	coarseStep   = 0.02 // last step of their improvement, as a part of the size
-	fineStep     = 1e-3 // last step of the best one's improvement
+	closeRange = 0.5  // how far around its place a copy is tried, as a part of its size
+	kept       = 3    // samples that are improved
+	coarseStep = 0.02 // last step of their improvement, as a part of the size
+	fineStep   = 1e-3 // last step of the best one's improvement
 
 	grow  = 1.2  // weight factor of a barely colliding pair per sweep
 	grow2 = 1.5  // of the worst pair
@@ -25,3 +23,14 @@ const (
 	poleShare = 0.85 // of the area, where the circles need not cover more
 	rasterRes = 32   // cells along a pair table
 )
+
+// samples are the places tried per move: over the whole rectangle, on the rims
+// of no-fit regions, around the present place.
+type samples struct{ wide, rim, close int }
+
+func (p *problem) draws() samples {
+	if p.rims {
+		return samples{15, 15, 15}
+	}
+	return samples{40, 0, 20}
+}

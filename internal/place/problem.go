@@ -27,7 +27,8 @@ type problem struct {
 	pairs  []atomic.Pointer[view]
 	mu     sync.Mutex
 	tables map[tableKey]*table
-	bytes  int // taken by the tables
+	bytes  int  // taken by the tables
+	rims   bool // see setRims
 }
 
 const (
@@ -69,6 +70,7 @@ func newProblem(ctx context.Context, fn string, items, obstacles []Item, rooms [
 		}
 	}
 	p.makePairs()
+	p.setRims()
 	p.recallTables(m)
 	return p, nil
 }

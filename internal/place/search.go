@@ -10,17 +10,25 @@ type spot struct {
 }
 
 // search looks for a place of copy i of low weighted loss: samples over the
-// rectangle and around the present place, the best few improved by a
-// coordinate descent, the best of these once more with finer steps.
+// rectangle, where it touches others and around the present place, the best
+// few improved by a coordinate descent, the best of these once more with finer
+// steps.
 func (l *lane) search(i int) spot {
 	o := l.o[i]
 	now := spot{o, l.x[i], l.y[i], l.eval(i, o, l.x[i], l.y[i], math.Inf(1))}
 	best := make([]spot, 0, kept+1)
 	best = append(best, now)
 	turns := l.turns(i)
-	for range wideSamples {
+	n := l.p.draws()
+	for range n.wide {
 		o := turns[l.rng.IntN(len(turns))]
 		best = l.try(best, i, o, l.randX(o), l.randY(o))
+	}
+	for range n.rim {
+		o := turns[l.rng.IntN(len(turns))]
+		if x, y, ok := l.onRim(i, o); ok {
+			best = l.try(best, i, o, x, y)
+		}
 	}
 	for range min(holeSamples, len(l.holed)*holeSamples) {
 		o := turns[l.rng.IntN(len(turns))]
@@ -28,7 +36,7 @@ func (l *lane) search(i int) spot {
 			best = l.try(best, i, o, x, y)
 		}
 	}
-	for range closeSamples {
+	for range n.close {
 		o := now.o
 		if l.rng.IntN(4) == 0 {
 			o = turns[l.rng.IntN(len(turns))]

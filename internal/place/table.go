@@ -18,6 +18,7 @@ type table struct {
 	nx, ny int
 	cells  []int32 // 0 free, -1 blocked, else index in mixed
 	mixed  []mixedCell
+	rim    []int32 // the mixed cells
 	lines  []line
 	val    []atomic.Uint32 // severity at the (nx+1)(ny+1) nodes as float32 bits, 0 where not known
 	a, b   *solid
@@ -66,7 +67,9 @@ func (t *table) build() {
 }
 
 // bytes is about the memory taken.
-func (t *table) bytes() int { return 8*len(t.cells) + 16*cap(t.mixed) + 32*cap(t.lines) + 200 }
+func (t *table) bytes() int {
+	return 8*len(t.cells) + 4*cap(t.rim) + 16*cap(t.mixed) + 32*cap(t.lines) + 200
+}
 
 // node returns the severity at a node of the raster, worked out when first
 // asked for. Goroutines that meet here store the same value.

@@ -89,6 +89,7 @@ func (t *table) fillCell(cell int, w int32, es []edge, keys []uint64) []uint64 {
 	switch t.findPart(&m, r, c, t.x0+float64(c)*t.size, t.y0+float64(r)*t.size, t.size) {
 	case partMixed:
 		t.cells[cell] = int32(len(t.mixed))
+		t.rim = append(t.rim, int32(cell))
 		t.mixed = append(t.mixed, mixedCell{first: first, end: m.end, winding: w})
 		return keys
 	case partBlocked:

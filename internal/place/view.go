@@ -77,7 +77,7 @@ func (p *problem) buildTable(v *view) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if v.t.cells == nil {
-		if p.bytes > tableBytes {
+		if p.bytes > tableBytes && !p.rims {
 			return
 		}
 		v.t.build()

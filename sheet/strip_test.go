@@ -25,7 +25,7 @@ func TestStripRandom(t *testing.T) {
 		s, err := sheet.NestStrip(context.Background(), parts, 800, opt)
 		require.NoError(t, err)
 		require.Len(t, s.Placements, total(parts))
-		requireApart(t, parts, sheet.Sheet{Placements: s.Placements}, opt.Gap)
+		requireApart(t, parts, []sheet.Stock{sheetOf(s.Length, 800)}, sheet.Sheet{Placements: s.Placements}, opt)
 		opt.Workers = 2
 		again, err := sheet.NestStrip(context.Background(), parts, 800, opt)
 		require.NoError(t, err)

@@ -207,9 +207,7 @@ func hull(p []r2.Vec) []r2.Vec {
 			h = append(h, v)
 		}
 		h = h[:len(h)-1]
-		for i, j := 0, len(p)-1; i < j; i, j = i+1, j-1 {
-			p[i], p[j] = p[j], p[i]
-		}
+		slices.Reverse(p)
 	}
 	return h
 }

@@ -21,13 +21,13 @@ const (
 // angles.
 func (r *run) snap() {
 	for k, i := range r.group.parts {
-		b := r.parts[i].Outline.Bounds()
-		if r.parts[i].Turns == AnyAngle && r.parts[i].Grain == AnyGrain || math.Max(b.Max.X-b.Min.X, b.Max.Y-b.Min.Y) > maxOnGrid || !finer(r.outer[k]) {
+		l, w := r.parts[i].Size()
+		if r.parts[i].anyTurn() || math.Max(l, w) > maxOnGrid || !finer(r.outer[k]) {
 			return
 		}
 	}
 	for k := range r.outer {
-		lo := least(r.outer[k])
+		lo := extent(r.outer[k]).Min
 		if loops, ok := snappedAll(slices.Concat([][]r2.Vec{r.outer[k]}, r.holes[k], r.cores[k]), lo); ok {
 			n := 1 + len(r.holes[k])
 			r.outer[k], r.holes[k], r.cores[k] = loops[0], loops[1:n:n], loops[n:]
@@ -47,15 +47,6 @@ func snappedAll(loops [][]r2.Vec, lo r2.Vec) (out [][]r2.Vec, ok bool) {
 
 // finer reports whether a polygon is large enough for the lattice not to show.
 func finer(p []r2.Vec) bool { return math.Abs(shoelace(p)) > 1e4*lattice*lattice }
-
-// least returns the lower left corner of a polygon's box.
-func least(p []r2.Vec) r2.Vec {
-	lo := p[0]
-	for _, v := range p {
-		lo = r2.Vec{X: math.Min(lo.X, v.X), Y: math.Min(lo.Y, v.Y)}
-	}
-	return lo
-}
 
 // snapped returns a polygon on the lattice about lo that holds p: p itself
 // where it is on it, else p moved outward by a step, its vertices rounded by

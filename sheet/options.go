@@ -8,8 +8,8 @@ import (
 
 // Bounds of what is taken, so that no input makes the search run away.
 const (
-	maxSize     = 1e6 // mm
-	maxVertices = 10000
+	maxSize     = 1e6  // mm
+	maxVertices = 5000 // of a loop; the engine takes no more
 	maxCopies   = 2000
 	minEps      = 1e-9 // mm, about what coordinates of maxSize are rounded to
 )

@@ -143,7 +143,7 @@ func (f *filler) force(b budget) {
 func (f *filler) forceIn(i int) bool {
 	old := f.layout.clone()
 	f.resetWeights()
-	if f.drop(i) && f.separate(effort{60, 2}) {
+	if f.drop(i, 1, f.move) && f.separate(effort{60, 2}) {
 		f.run.progress(f)
 		return true
 	}
@@ -161,20 +161,6 @@ func (f *filler) roomFor(i int) bool {
 		}
 	}
 	return f.p.shapes[f.o[i]].area <= free
-}
-
-// drop puts copy i anywhere and lets the search find where it overlaps least.
-func (f *filler) drop(i int) bool {
-	for _, o := range f.turns(i) {
-		if x, y, ok := f.inside(o, f.randX(o), f.randY(o)); ok {
-			f.absent[i] = false
-			f.move(i, o, x, y)
-			s := f.search(i)
-			f.move(i, s.o, s.x, s.y)
-			return true
-		}
-	}
-	return false
 }
 
 // left lists the copies that are not in, in order.

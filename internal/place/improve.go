@@ -161,14 +161,7 @@ func (m *improver) some(share float64) {
 
 // giveUp tries to do without the last container where the others have the area.
 func (r *row) giveUp(share float64) {
-	room, need := 0.0, 0.0
-	for _, b := range r.room[:len(r.room)-1] {
-		room += b.w * b.h
-	}
-	for i := range r.copies {
-		need += r.p.shapes[r.o[i]].space
-	}
-	if need > fullest*room {
+	if others, copies, _ := r.shareOut(); copies > fullest*others {
 		return
 	}
 	r.cap(share)
@@ -195,7 +188,7 @@ func (m *improver) insertLeft(share float64) {
 		r.cap(share)
 		ok := false
 		m.work(r, []int{k}, func(r *row) {
-			if ok = r.drop(n) && r.separate(effort{60, 2}); ok {
+			if ok = r.drop(n, rowDrops, r.set) && r.separate(effort{60, 2}); ok {
 				r.keepLegal()
 			} else {
 				r.absent[n] = true

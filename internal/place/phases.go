@@ -193,8 +193,8 @@ func (l *shortener) shorten(w float64) {
 }
 
 // setInside moves copy i to a place in the rectangle, in another turn if it
-// is too large in its own.
-func (l *lane) setInside(i int, x, y float64) {
+// is too large in its own. It fails where it is in all.
+func (l *lane) setInside(i int, x, y float64) bool {
 	for k := range len(l.turns(i)) + 1 {
 		o := l.o[i]
 		if k > 0 {
@@ -202,9 +202,10 @@ func (l *lane) setInside(i int, x, y float64) {
 		}
 		if nx, ny, ok := l.inside(o, x, y); ok {
 			l.set(i, o, nx, ny)
-			return
+			return true
 		}
 	}
+	return false
 }
 
 // squeeze shortens the best layout in ever smaller steps.

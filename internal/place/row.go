@@ -117,19 +117,28 @@ func (r *row) reset() {
 	r.restore(r.legal)
 }
 
+// shareOut returns the area of all bays but the last, that of the copies, and
+// the last bay.
+func (r *row) shareOut() (others, copies float64, last bay) {
+	n := len(r.room) - 1
+	for _, b := range r.room[:n] {
+		others += b.w * b.h
+	}
+	for i := range r.copies {
+		if !r.absent[i] {
+			copies += r.p.shapes[r.o[i]].space
+		}
+	}
+	return others, copies, r.room[n]
+}
+
 // floor is a length that no layout can go under.
 func (r *row) floor() float64 {
-	need := 0.0
-	for i := range r.copies {
-		need += r.p.shapes[r.o[i]].space
-	}
-	for _, b := range r.room[:len(r.room)-1] {
-		need -= b.w * b.h
-	}
 	if len(r.room) == 1 {
 		return r.least()
 	}
-	return r.from() + math.Ceil(need/r.room[len(r.room)-1].h)
+	others, copies, last := r.shareOut()
+	return last.x + math.Ceil((copies-others)/last.h)
 }
 
 // split returns the containers of the legal layout.

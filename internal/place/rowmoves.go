@@ -5,6 +5,8 @@ import (
 	"sort"
 )
 
+const rowDrops = 4 // tries to put a copy anywhere in a row
+
 // cut makes the last bay shorter by a share of its used length, or gives it up
 // where nothing could lie there any more. It is false where that cannot be.
 func (r *row) cut(share float64) bool {
@@ -27,28 +29,13 @@ func (r *row) cut(share float64) bool {
 		if (b.x0+b.x1)/2 > at {
 			x -= d
 		}
-		if !r.putInside(i, max(x, r.from()-float64(r.p.shapes[r.o[i]].box.x0)), r.y[i]) {
+		if !r.setInside(i, max(x, r.from()-float64(r.p.shapes[r.o[i]].box.x0)), r.y[i]) {
 			out = append(out, i)
 		}
 	}
 	ok := r.spread(out)
 	r.measure()
 	return ok
-}
-
-// putInside is setInside that tells whether there is such a place.
-func (r *row) putInside(i int, x, y float64) bool {
-	for k := range len(r.turns(i)) + 1 {
-		o := r.o[i]
-		if k > 0 {
-			o = r.turns(i)[k-1]
-		}
-		if nx, ny, ok := r.inside(o, x, y); ok {
-			r.set(i, o, nx, ny)
-			return true
-		}
-	}
-	return false
 }
 
 // give gives up the last bay and spreads its copies over the others.
@@ -77,7 +64,7 @@ func (r *row) spread(list []int) bool {
 		r.hide(i)
 	}
 	for _, i := range list {
-		if !r.drop(i) {
+		if !r.drop(i, rowDrops, r.set) {
 			return false
 		}
 	}
@@ -102,20 +89,4 @@ func (r *row) scatter() {
 	r.resetWeights()
 	r.spread(order)
 	r.measure()
-}
-
-// drop puts copy i anywhere and lets the search find where it overlaps least.
-func (r *row) drop(i int) bool {
-	for range 4 {
-		for _, o := range r.turns(i) {
-			if x, y, ok := r.inside(o, r.randX(o), r.randY(o)); ok {
-				r.absent[i] = false
-				r.set(i, o, x, y)
-				s := r.search(i)
-				r.set(i, s.o, s.x, s.y)
-				return true
-			}
-		}
-	}
-	return false
 }

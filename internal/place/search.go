@@ -62,6 +62,24 @@ func (l *lane) search(i int) spot {
 	return l.snapSpot(i, top)
 }
 
+// drop puts copy i anywhere, at one of a few tries of each turn, and lets the
+// search find where it overlaps least. It is put by set, or by move where the
+// losses of the others have to stay true.
+func (l *lane) drop(i, tries int, put func(i int, o int32, x, y float64)) bool {
+	for range tries {
+		for _, o := range l.turns(i) {
+			if x, y, ok := l.inside(o, l.randX(o), l.randY(o)); ok {
+				l.absent[i] = false
+				put(i, o, x, y)
+				s := l.search(i)
+				put(i, s.o, s.x, s.y)
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // turnedAbout returns where shape o has the middle of its box where the spot
 // has its own.
 func (l *lane) turnedAbout(c spot, o int32) (x, y float64) {

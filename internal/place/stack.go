@@ -55,21 +55,6 @@ func (r *row) stack() bool {
 	return false
 }
 
-// shareOut returns the area of all bays but the last, that of the copies, and
-// the last bay.
-func (r *row) shareOut() (others, copies float64, last bay) {
-	n := len(r.room) - 1
-	for _, b := range r.room[:n] {
-		others += b.w * b.h
-	}
-	for i := range r.copies {
-		if !r.absent[i] {
-			copies += r.p.shapes[r.o[i]].space
-		}
-	}
-	return others, copies, r.room[n]
-}
-
 // A tile is a copy laid by its box.
 type tile struct {
 	i    int

@@ -17,17 +17,17 @@ func (r *run) emptied(p *plan, late func() bool) *plan {
 			t.open(s)
 		}
 	}
-	out := p.clone()
 	for _, q := range p.sheets[last].Placements {
 		if r.parts[q.Part].Set != "" || !t.putOpen(q.Part, q.Copy) {
 			return p
 		}
 	}
+	out := *p
 	out.sheets = nil
 	for _, s := range t.sheets {
 		out.sheets = append(out.sheets, s.Sheet)
 	}
-	return out
+	return &out
 }
 
 // mayTouch reports whether there is something to gain by arcs that touch: few

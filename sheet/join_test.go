@@ -11,6 +11,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/internal/rects"
+	"example.com/sagitta/internal/weary"
 )
 
 // angle is an L of arms a wide.
@@ -67,19 +68,6 @@ func TestSlideTouches(t *testing.T) {
 	}
 }
 
-// weary is a context that ends after it has been asked a number of times.
-type weary struct {
-	context.Context
-	left int
-}
-
-func (w *weary) Err() error {
-	if w.left--; w.left < 0 {
-		return context.Canceled
-	}
-	return nil
-}
-
 // A context that ends amid the joining of parts of many vertices ends it.
 func TestJoinStops(t *testing.T) {
 	var parts []Part
@@ -101,7 +89,7 @@ func TestJoinStops(t *testing.T) {
 		return r.joiners[0].work
 	}
 	require.Greater(t, work(context.Background()), 1e7)
-	require.Less(t, work(&weary{context.Background(), 20}), 20*2000.0)
+	require.Less(t, work(weary.New(context.Background(), 20)), 20*2000.0)
 }
 
 // joinedBoxes joins parts for a large sheet and returns the boxes.

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/internal/weary"
 )
 
 // Of so many items not all turns are tried, but those of the layout to begin
@@ -32,19 +34,6 @@ func TestStartKeepsItsTurns(t *testing.T) {
 	require.LessOrEqual(t, len(p.shapes), maxShapes)
 }
 
-// weary is a context that ends after it has been asked a number of times.
-type weary struct {
-	context.Context
-	left int
-}
-
-func (w *weary) Err() error {
-	if w.left--; w.left < 0 {
-		return context.Canceled
-	}
-	return nil
-}
-
 // A time that is over before the items are read leaves nothing, and no error;
 // what has been read is kept for the next call.
 func TestTimeEndsReading(t *testing.T) {
@@ -58,7 +47,7 @@ func TestTimeEndsReading(t *testing.T) {
 	require.False(t, r.Stopped, "by the context")
 	require.Empty(t, r.Placed)
 	var m Memory
-	r, err = Fit(&weary{context.Background(), 100}, items, sheets, Options{Iterations: 1, Memory: &m})
+	r, err = Fit(weary.New(context.Background(), 100), items, sheets, Options{Iterations: 1, Memory: &m})
 	require.NoError(t, err)
 	require.True(t, r.Stopped)
 	require.Empty(t, r.Placed)

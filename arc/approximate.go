@@ -74,8 +74,8 @@ func walk(c Curve, t0, t1, tol float64) (Path, bool) {
 			return Path{}, false
 		}
 		last := len(out.V) - 1
-		out.V[last].Turn = best.pair[0].Turn
-		out.V = append(out.V, Vertex{P: best.pair[0].B, Turn: best.pair[1].Turn}, Vertex{P: best.pair[1].B})
+		out.V[last].K = best.pair[0].K
+		out.V = append(out.V, Vertex{P: best.pair[0].B, K: best.pair[1].K}, Vertex{P: best.pair[1].B})
 		if step, off = n, best.off; t+step >= t1 {
 			return out, true
 		}
@@ -145,7 +145,7 @@ func pairAlong(c Curve, t, u, t1, off float64) piecing {
 	ta, tb = unitOf(ta), unitOf(tb)
 	pair, ok := biarc(a, ta, b, tb)
 	// More than a third of a circle is not a piece: waves could hide in it.
-	if !ok || !(r2.Dot(ta, tb) > -0.5) || math.Abs(pair[0].Turn) > 0.5 || math.Abs(pair[1].Turn) > 0.5 {
+	if !ok || !(r2.Dot(ta, tb) > -0.5) || math.Abs(pair[0].K) > 0.5 || math.Abs(pair[1].K) > 0.5 {
 		return none
 	}
 	out := 0.0

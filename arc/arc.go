@@ -29,7 +29,7 @@ func FromChordSag(chord, sag float64) (Arc, error) {
 	return newArc(fn, "sag", sag, "mm", chord, 2*(sag/chord))
 }
 
-// K returns tan(turn/4) = 2·sag/chord, the number a [Vertex] carries as Turn.
+// K returns tan(turn/4) = 2·sag/chord, as [Vertex.K].
 func (a Arc) K() float64 { return a.k }
 
 // Chord returns the straight distance between the ends, in mm.

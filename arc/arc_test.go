@@ -137,18 +137,18 @@ func TestThreePointsAndTangent(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := rapid.Float64Range(-8, 8).Draw(t, "k")
 		s := arc.Segment{
-			A:    r2.Vec{X: rapid.Float64Range(-900, 900).Draw(t, "x"), Y: 7},
-			B:    r2.Vec{X: 1000, Y: rapid.Float64Range(-900, 900).Draw(t, "y")},
-			Turn: k,
+			A: r2.Vec{X: rapid.Float64Range(-900, 900).Draw(t, "x"), Y: 7},
+			B: r2.Vec{X: 1000, Y: rapid.Float64Range(-900, 900).Draw(t, "y")},
+			K: k,
 		}
 		m, _ := s.At(s.Length() * rapid.Float64Range(0.05, 0.95).Draw(t, "m"))
 		got, err := arc.ThreePoints(s.A, m, s.B)
 		require.NoError(t, err)
-		assert.InDelta(t, k, got.Turn, 1e-9*(1+k*k))
+		assert.InDelta(t, k, got.K, 1e-9*(1+k*k))
 		_, u := s.At(0)
 		got, err = arc.Tangent(s.A, r2.Scale(3, u), s.B)
 		require.NoError(t, err)
-		assert.InDelta(t, k, got.Turn, 1e-12*(1+k*k))
+		assert.InDelta(t, k, got.K, 1e-12*(1+k*k))
 	})
 }
 
@@ -156,7 +156,7 @@ func TestThreePointsSpecial(t *testing.T) {
 	o, x, y := r2.Vec{}, r2.Vec{X: 10}, r2.Vec{X: 4}
 	s, err := arc.ThreePoints(o, y, x)
 	require.NoError(t, err)
-	assert.Zero(t, s.Turn)
+	assert.Zero(t, s.K)
 	for _, p := range [][3]r2.Vec{
 		{o, o, x}, {o, x, x}, {o, x, o}, {o, {X: 11}, x}, {o, {X: -1}, x}, {o, {X: math.NaN()}, x}, {o, {Y: math.Inf(1)}, x},
 	} {
@@ -174,13 +174,13 @@ func TestThreePointsSpecial(t *testing.T) {
 	// Three points nearly in line: the sag comes back to its last bits.
 	s, err = arc.ThreePoints(o, r2.Vec{X: 0.5, Y: -1e-9}, r2.Vec{X: 1})
 	require.NoError(t, err)
-	assert.InEpsilon(t, 2e-9, s.Turn, 1e-15)
+	assert.InEpsilon(t, 2e-9, s.K, 1e-15)
 }
 
 // The nearest of many points along the segment is a bound from above.
 func TestSegmentDistance(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := arc.Segment{B: r2.Vec{X: 10, Y: 3}, Turn: rapid.Float64Range(-6, 6).Draw(t, "k")}
+		s := arc.Segment{B: r2.Vec{X: 10, Y: 3}, K: rapid.Float64Range(-6, 6).Draw(t, "k")}
 		p := r2.Vec{X: rapid.Float64Range(-40, 50).Draw(t, "x"), Y: rapid.Float64Range(-40, 40).Draw(t, "y")}
 		nearest := math.Inf(1)
 		for i := range 2001 {
@@ -196,7 +196,7 @@ func TestSegmentDistance(t *testing.T) {
 // offset square to it by a known amount.
 func TestDistanceFromFlatArcs(t *testing.T) {
 	for _, k := range []float64{1e-12, 1e-8, 1e-4, -1e-6, 0} {
-		s := arc.Segment{B: r2.Vec{X: 1000}, Turn: k}
+		s := arc.Segment{B: r2.Vec{X: 1000}, K: k}
 		for _, d := range []float64{1e-6, 0.5, -3} {
 			p, u := s.At(300)
 			got := s.Distance(r2.Vec{X: p.X - d*u.Y, Y: p.Y + d*u.X})

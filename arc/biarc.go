@@ -51,7 +51,7 @@ func biarc(a, ta, b, tb r2.Vec) ([2]Segment, bool) {
 		{j, b, quarterTan(r2.Sub(b, j), tb)},
 	}
 	for _, s := range s {
-		if math.IsNaN(s.Turn) || math.IsInf(s.Turn, 0) {
+		if math.IsNaN(s.K) || math.IsInf(s.K, 0) {
 			return [2]Segment{}, false
 		}
 	}

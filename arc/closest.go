@@ -22,7 +22,7 @@ func (s Segment) Closest(q r2.Vec) (l float64, p r2.Vec) {
 	v := r2.Sub(q, r2.Scale(0.5, r2.Add(s.A, s.B)))
 	x, y := r2.Dot(u, v), -r2.Cross(u, v)
 	part := 2 * x / c
-	if k := s.Turn; k != 0 {
+	if k := s.K; k != 0 {
 		part = math.Atan2(4*k*x, 4*k*y+c*(1-k)*(1+k)) / (2 * math.Atan(k))
 	}
 	if math.Abs(part) < 1 {

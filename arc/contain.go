@@ -63,12 +63,12 @@ func onSegment(s Segment, q r2.Vec) bool {
 	if q == s.A || q == s.B {
 		return true
 	}
-	if s.Turn == 0 {
+	if s.K == 0 {
 		return inBox(s, q) && exact.Orient(s.A, s.B, q) == 0
 	}
 	// An arc lies on the outer side of its chord.
 	side := exact.Orient(s.A, s.B, q)
-	return (s.Turn > 0) == (side < 0) && side != 0 && exact.ArcSide(s.A, s.B, s.Turn, q) == 0
+	return (s.K > 0) == (side < 0) && side != 0 && exact.ArcSide(s.A, s.B, s.K, q) == 0
 }
 
 // inBox reports whether q lies in the box around the ends of s.

@@ -96,7 +96,7 @@ func TestFlattenStaysWithin(t *testing.T) {
 		require.NoError(t, err)
 		assert.InDelta(t, p.Area(), q.Area(), tol*p.Length())
 		for i := range q.NumSegments() {
-			assert.Zero(t, q.V[i].Turn)
+			assert.Zero(t, q.V[i].K)
 		}
 	}
 	_, err := p.Flatten(0)

@@ -62,12 +62,12 @@ func appendStrands(out []strand, s Segment, src int32, w [2]int8) []strand {
 	if s.A == s.B {
 		return out
 	}
-	if math.Abs(s.Turn) > 1 {
-		m, k := s.Mid(), halfTurn(s.Turn)
+	if math.Abs(s.K) > 1 {
+		m, k := s.Mid(), halfTurn(s.K)
 		out = append(out, strand{newEdge(s.A, m, k), src, w})
 		return append(out, strand{newEdge(m, s.B, k), src, w})
 	}
-	return append(out, strand{newEdge(s.A, s.B, s.Turn), src, w})
+	return append(out, strand{newEdge(s.A, s.B, s.K), src, w})
 }
 
 // crossingOf finds a place where the first n segments of p, an open path,

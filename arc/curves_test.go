@@ -150,7 +150,7 @@ func assertArch(t require.TestingT, p arc.Path, span, rise float64) {
 		require.InDelta(t, 0, r2.Norm(r2.Sub(v.P, turned.V[i].P)), 1e-10*span)
 	}
 	for _, v := range p.V[:len(p.V)-1] {
-		require.LessOrEqual(t, v.Turn, 0.0, "an arch turns right")
+		require.LessOrEqual(t, v.K, 0.0, "an arch turns right")
 	}
 }
 
@@ -255,7 +255,7 @@ func TestOgee(t *testing.T) {
 		p, err := arc.Ogee(a, b, sag)
 		require.NoError(t, err)
 		assertTangent(t, p, 1e-12)
-		assert.InDelta(t, math.Abs(sag), math.Abs(p.V[0].Turn)*p.Segment(0).Chord()/2, 1e-12)
+		assert.InDelta(t, math.Abs(sag), math.Abs(p.V[0].K)*p.Segment(0).Chord()/2, 1e-12)
 		assert.Equal(t, r2.Vec{X: 420, Y: 500}, p.V[1].P)
 		side := r2.Cross(r2.Sub(b, a), r2.Sub(p.Segment(0).Mid(), a))
 		assert.Equal(t, sag < 0, side > 0, "a sag > 0 stands to the right first")

@@ -12,7 +12,7 @@
 // An arc is kept as its chord and the number k = tan(turn/4) = 2·sag/chord,
 // never as a center and two angles: from k nothing is lost for flat arcs, and
 // a minor arc cannot be mistaken for a major one. A path is a list of
-// vertices; the field Turn of a vertex is the k of the segment that leaves it,
+// vertices; the field K of a vertex is the k of the segment that leaves it,
 // zero for a line, positive where the path turns left.
 //
 // # What is here

@@ -13,15 +13,15 @@ func (s Segment) part(from, to float64) Segment {
 	if from <= 0 && to >= l {
 		return s
 	}
-	out := Segment{s.A, s.B, s.Turn}
+	out := Segment{s.A, s.B, s.K}
 	if from > 0 {
 		out.A, _ = s.At(from)
 	}
 	if to < l {
 		out.B, _ = s.At(to)
 	}
-	if s.Turn != 0 {
-		out.Turn = math.Tan(math.Atan(s.Turn) * (math.Min(to, l) - math.Max(from, 0)) / l)
+	if s.K != 0 {
+		out.K = math.Tan(math.Atan(s.K) * (math.Min(to, l) - math.Max(from, 0)) / l)
 	}
 	return out
 }
@@ -74,7 +74,7 @@ func (p Path) between(from, to float64) Path {
 		l := s.Length()
 		if sum+l > from && sum < to {
 			s = s.part(from-sum, to-sum)
-			out.V = append(out.V, Vertex{s.A, s.Turn})
+			out.V = append(out.V, Vertex{s.A, s.K})
 			end = s.B
 		}
 		sum += l
@@ -213,7 +213,7 @@ func extend(p Path, paths []Path, used []bool, tol float64) Path {
 			return p
 		}
 		used[next] = true
-		p.V[len(p.V)-1].Turn = add.V[0].Turn
+		p.V[len(p.V)-1].K = add.V[0].K
 		p.V = append(p.V, add.V[1:]...)
 	}
 }

@@ -132,7 +132,7 @@ func SmoothThrough(points []r2.Vec, closed bool) (Path, error) {
 		if err != nil {
 			return Path{}, &ParamError{fn, "points", points[j], "mm", "points apart that a smooth curve can take in this order", ErrRange}
 		}
-		out.V = append(out.V, Vertex{pair[0].A, pair[0].Turn}, Vertex{pair[1].A, pair[1].Turn})
+		out.V = append(out.V, Vertex{pair[0].A, pair[0].K}, Vertex{pair[1].A, pair[1].K})
 	}
 	if !closed {
 		out.V = append(out.V, Vertex{P: points[n-1]})

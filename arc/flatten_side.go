@@ -33,11 +33,11 @@ func (p Path) FlattenTo(side Side, tol float64) (Path, error) {
 	for i := range p.NumSegments() {
 		s := p.Segment(i)
 		out.V = append(out.V, Vertex{P: s.A})
-		if s.Turn == 0 || s.A == s.B {
+		if s.K == 0 || s.A == s.B {
 			continue
 		}
 		cut := chordsInside
-		switch bulges := (s.Turn > 0) == (area > 0); {
+		switch bulges := (s.K > 0) == (area > 0); {
 		case side == OnBoundary:
 			cut = chordsAbout
 		case bulges != (side == Inside):
@@ -118,7 +118,7 @@ func chordsAbout(s Segment, tol float64) ([]r2.Vec, error) {
 // up, away from the center.
 func (s Segment) raised(part, up float64) r2.Vec {
 	p, t := s.At(part * s.Length())
-	if s.Turn < 0 {
+	if s.K < 0 {
 		up = -up
 	}
 	return r2.Add(p, r2.Scale(up, r2.Vec{X: t.Y, Y: -t.X}))

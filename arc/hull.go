@@ -53,14 +53,14 @@ func appendBulges(out []bulge, s Segment) []bulge {
 	point := func(p r2.Vec) { out = append(out, bulge{p: p}) }
 	point(s.A)
 	point(s.B)
-	if s.Turn == 0 || s.A == s.B {
+	if s.K == 0 || s.A == s.B {
 		return out
 	}
-	if math.Abs(s.Turn) < 1e-7 {
+	if math.Abs(s.K) < 1e-7 {
 		point(s.Mid())
 		return out
 	}
-	if s.Turn < 0 {
+	if s.K < 0 {
 		s = s.Reverse()
 	}
 	h, turn := r2.Sub(s.B, s.A), float64(s.Angle())
@@ -174,7 +174,7 @@ func wrap(b []bulge) Path {
 	hull := Path{Closed: true}
 	add := func(p r2.Vec, k float64) {
 		if n := len(hull.V); n > 0 && near(hull.V[n-1].P, p, 1e-12*(1+r2.Norm(p))) {
-			hull.V[n-1].Turn = k
+			hull.V[n-1].K = k
 			return
 		}
 		hull.V = append(hull.V, Vertex{p, k})

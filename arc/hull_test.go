@@ -73,7 +73,7 @@ func TestConvexHullReach(t *testing.T) {
 		}
 		for i := range h.NumSegments() {
 			s := h.Segment(i)
-			require.GreaterOrEqual(t, s.Turn, 0.0)
+			require.GreaterOrEqual(t, s.K, 0.0)
 			_, u := s.At(s.Length())
 			_, w := h.Segment((i + 1) % len(h.V)).At(0)
 			require.Greater(t, r2.Cross(u, w), -1e-6, "seed %d", seed)

@@ -12,7 +12,7 @@ const maxPoints = 1 << 20
 // OnChord returns the arc in place as a maker lays it out: it starts at the
 // origin, ends at x = chord and stands above the chord.
 func (a Arc) OnChord() Segment {
-	return Segment{B: r2.Vec{X: a.chord}, Turn: -a.k}
+	return Segment{B: r2.Vec{X: a.chord}, K: -a.k}
 }
 
 // Curvature returns 1/radius, 0 for a straight line.

@@ -56,7 +56,7 @@ func aboutPoint(o r2.Vec, loops []Path) Moments {
 			s := p.Segment(i)
 			s.A, s.B = r2.Sub(s.A, o), r2.Sub(s.B, o)
 			m.addTriangle(s.A, s.B)
-			if s.Turn != 0 && s.A != s.B {
+			if s.K != 0 && s.A != s.B {
 				m.addCap(s)
 			}
 		}
@@ -79,17 +79,17 @@ func (m *Moments) addTriangle(a, b r2.Vec) {
 // the frame of the chord, x along it from its middle and h the height of the
 // arc over it, they are integrals of products of x and h over the sweep.
 func (m *Moments) addCap(s Segment) {
-	if math.Abs(s.Turn) > quarterTurn {
-		mid, k := s.Mid(), halfTurn(s.Turn)
+	if math.Abs(s.K) > quarterTurn {
+		mid, k := s.Mid(), halfTurn(s.K)
 		m.addTriangleOf(s.A, mid, s.B)
 		m.addCap(Segment{s.A, mid, k})
 		m.addCap(Segment{mid, s.B, k})
 		return
 	}
 	c := s.Chord()
-	area, sh, xx, hh := segmentArea(c, s.Turn), 0.0, 0.0, 0.0
+	area, sh, xx, hh := segmentArea(c, s.K), 0.0, 0.0, 0.0
 	for i, z := range sweepNode {
-		x, h, dx := capAt(c, s.Turn, z)
+		x, h, dx := capAt(c, s.K, z)
 		w := sweepWeight[i] * dx
 		sh += w * h * h / 2
 		xx += w * x * x * h
@@ -124,7 +124,7 @@ func capAt(c, k, z float64) (x, h, dx float64) {
 	return r * sin, 2 * r * math.Sin(a*(1+z)/2) * math.Sin(a*(1-z)/2), r * cos * a
 }
 
-// quarterTurn is Turn of a quarter circle, tan 22.5°.
+// quarterTurn is the K of a quarter circle, tan 22.5°.
 const quarterTurn = math.Sqrt2 - 1
 
 // The nodes and weights of Gauss and Legendre on [-1, 1]. Twelve leave less

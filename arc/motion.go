@@ -99,7 +99,7 @@ func (p Path) Transform(m Motion) Path {
 	for i := range q.V {
 		q.V[i].P = m.Apply(q.V[i].P)
 		if m.flip {
-			q.V[i].Turn = -q.V[i].Turn
+			q.V[i].K = -q.V[i].K
 		}
 	}
 	return q

@@ -36,7 +36,7 @@ func TestOffsetSteiner(t *testing.T) {
 		beta := corners(p)
 		for i, b := range beta {
 			if b < 0 { // lines at reflex corners
-				p.V[i].Turn, p.V[(i+1)%len(p.V)].Turn = 0, 0
+				p.V[i].K, p.V[(i+1)%len(p.V)].K = 0, 0
 			}
 		}
 		// The corners have changed; those that are reflex now must be so between
@@ -47,7 +47,7 @@ func TestOffsetSteiner(t *testing.T) {
 				sum += b / 2
 				continue
 			}
-			ok = ok && p.V[i].Turn == 0 && p.V[(i+1)%len(p.V)].Turn == 0
+			ok = ok && p.V[i].K == 0 && p.V[(i+1)%len(p.V)].K == 0
 			sum -= math.Tan(-b / 2)
 		}
 		for i := range p.V {

@@ -65,12 +65,12 @@ func (o *offsetter) add(p Path) {
 func (o *offsetter) addSegment(s Segment) {
 	switch {
 	case s.A == s.B:
-	case math.Abs(s.Turn) > 1:
-		m, k := s.Mid(), halfTurn(s.Turn)
+	case math.Abs(s.K) > 1:
+		m, k := s.Mid(), halfTurn(s.K)
 		o.addSource(newEdge(s.A, m, k))
 		o.addSource(newEdge(m, s.B, k))
 	default:
-		o.addSource(newEdge(s.A, s.B, s.Turn))
+		o.addSource(newEdge(s.A, s.B, s.K))
 	}
 }
 

@@ -30,7 +30,7 @@ func distToSegment(q r2.Vec, s arc.Segment) float64 {
 	if s.A == s.B {
 		return ends
 	}
-	if math.Abs(s.Turn) < 1e-7 {
+	if math.Abs(s.K) < 1e-7 {
 		t := r2.Dot(r2.Sub(q, s.A), h) / r2.Norm2(h)
 		if t > 0 && t < 1 {
 			return math.Min(ends, math.Abs(r2.Cross(h, r2.Sub(q, s.A)))/r2.Norm(h))

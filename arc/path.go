@@ -7,18 +7,18 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A Vertex is a corner of a path. Turn is tan(turn/4) of the segment that
+// A Vertex is a corner of a path. K is tan(turn/4) of the segment that
 // leaves it: 0 for a line, 1 for a half circle turning left.
 type Vertex struct {
-	P    r2.Vec
-	Turn float64
+	P r2.Vec
+	K float64
 }
 
-// V returns the vertex at x, y whose segment has the given Turn.
+// V returns the vertex at x, y whose segment has the given K.
 func V(x, y, turn float64) Vertex { return Vertex{r2.Vec{X: x, Y: y}, turn} }
 
 // A Path is a chain of lines and arcs. A closed path returns from its last
-// vertex to its first; the Turn of the last vertex of an open path is not
+// vertex to its first; the K of the last vertex of an open path is not
 // used. The zero Path is empty.
 type Path struct {
 	V      []Vertex
@@ -68,7 +68,7 @@ func (p Path) Segment(i int) Segment {
 	if j == len(p.V) {
 		j = 0
 	}
-	return Segment{p.V[i].P, p.V[j].P, p.V[i].Turn}
+	return Segment{p.V[i].P, p.V[j].P, p.V[i].K}
 }
 
 // Check reports the first fault that makes a path unusable: too few vertices
@@ -79,7 +79,7 @@ func (p Path) Check() error {
 		return &ParamError{fn, "vertices", len(p.V), "", "at least 2", ErrEmpty}
 	}
 	for _, v := range p.V {
-		for _, x := range [3]float64{v.P.X, v.P.Y, v.Turn} {
+		for _, x := range [3]float64{v.P.X, v.P.Y, v.K} {
 			if err := needFinite(fn, "vertex", x, ""); err != nil {
 				return err
 			}
@@ -107,7 +107,7 @@ func (p Path) Area() float64 {
 	o, sum := p.V[0].P, 0.0
 	for i := range p.V {
 		s := p.Segment(i)
-		sum += r2.Cross(r2.Sub(s.A, o), r2.Sub(s.B, o))/2 + segmentArea(s.Chord(), s.Turn)
+		sum += r2.Cross(r2.Sub(s.A, o), r2.Sub(s.B, o))/2 + segmentArea(s.Chord(), s.K)
 	}
 	return sum
 }
@@ -159,9 +159,9 @@ func (p Path) Reverse() Path {
 		v[i].P = p.V[n-1-i].P
 		// The segment that now leaves this vertex is the one that came to it.
 		if j := n - 2 - i; j >= 0 {
-			v[i].Turn = -p.V[j].Turn
+			v[i].K = -p.V[j].K
 		} else if p.Closed {
-			v[i].Turn = -p.V[n-1].Turn
+			v[i].K = -p.V[n-1].K
 		}
 	}
 	return Path{v, p.Closed}

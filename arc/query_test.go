@@ -33,7 +33,7 @@ func TestClosestAndDistance(t *testing.T) {
 		}
 	}
 	// Foot on an arc too flat for its center to be known.
-	flat := arc.Segment{B: r2.Vec{X: 1000}, Turn: 1e-13}
+	flat := arc.Segment{B: r2.Vec{X: 1000}, K: 1e-13}
 	l, pt := flat.Closest(r2.Vec{X: 250, Y: 30})
 	assert.InDelta(t, 250, l, 1e-9)
 	assert.InDelta(t, 250, pt.X, 1e-9)
@@ -128,7 +128,7 @@ func TestFlattenTo(t *testing.T) {
 				count[side] = len(f.V)
 				for i := range f.NumSegments() {
 					s := f.Segment(i)
-					require.Zero(t, s.Turn)
+					require.Zero(t, s.K)
 					for j := range 9 {
 						q, _ := s.At(s.Length() * float64(j) / 8)
 						d := distTo(q, p)

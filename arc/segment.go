@@ -6,43 +6,43 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A Segment is one piece of a path: from A to B along a line (Turn 0) or an
-// arc, Turn = tan(turn/4), positive turning left.
+// A Segment is one piece of a path: from A to B along a line (K 0) or an
+// arc, K = tan(turn/4), positive turning left.
 type Segment struct {
 	A, B r2.Vec
-	Turn float64
+	K    float64
 }
 
 // Chord returns the distance from A to B.
 func (s Segment) Chord() float64 { return math.Hypot(s.B.X-s.A.X, s.B.Y-s.A.Y) }
 
 // Length returns the length along the segment.
-func (s Segment) Length() float64 { return lengthOf(s.Chord(), s.Turn) }
+func (s Segment) Length() float64 { return lengthOf(s.Chord(), s.K) }
 
 // Angle returns the signed angle the segment turns through.
-func (s Segment) Angle() Angle { return Angle(4 * math.Atan(s.Turn)) }
+func (s Segment) Angle() Angle { return Angle(4 * math.Atan(s.K)) }
 
 // Radius returns the radius, +Inf for a line.
 func (s Segment) Radius() float64 {
-	return Arc{s.Chord(), math.Abs(s.Turn)}.Radius()
+	return Arc{s.Chord(), math.Abs(s.K)}.Radius()
 }
 
 // Curvature returns the signed curvature, 0 for a line.
 func (s Segment) Curvature() float64 {
 	c := s.Chord()
-	if s.Turn == 0 || c == 0 {
+	if s.K == 0 || c == 0 {
 		return 0
 	}
-	return 4 * s.Turn / (c * (1 + s.Turn*s.Turn))
+	return 4 * s.K / (c * (1 + s.K*s.K))
 }
 
 // Center returns the center of the circle; a line has none and gives NaN.
 func (s Segment) Center() r2.Vec {
-	if s.Turn == 0 {
+	if s.K == 0 {
 		return r2.Vec{X: math.NaN(), Y: math.NaN()}
 	}
 	// From mid-chord, (1-k²)/(4k) of the chord to the left.
-	h := (1/s.Turn - s.Turn) / 4
+	h := (1/s.K - s.K) / 4
 	d := r2.Sub(s.B, s.A)
 	return r2.Vec{X: (s.A.X+s.B.X)/2 - h*d.Y, Y: (s.A.Y+s.B.Y)/2 + h*d.X}
 }
@@ -50,7 +50,7 @@ func (s Segment) Center() r2.Vec {
 // Mid returns the point halfway along.
 func (s Segment) Mid() r2.Vec {
 	// A left turn stands off its chord to the right by k/2 of it.
-	h := s.Turn / 2
+	h := s.K / 2
 	d := r2.Sub(s.B, s.A)
 	return r2.Vec{X: (s.A.X+s.B.X)/2 + h*d.Y, Y: (s.A.Y+s.B.Y)/2 - h*d.X}
 }
@@ -65,7 +65,7 @@ func (s Segment) At(l float64) (p, tangent r2.Vec) {
 		return s.A, r2.Vec{}
 	}
 	u := r2.Scale(1/c, r2.Sub(s.B, s.A))
-	if s.Turn == 0 {
+	if s.K == 0 {
 		return r2.Add(s.A, r2.Scale(l, u)), u
 	}
 	turn := float64(s.Angle())
@@ -83,7 +83,7 @@ func (s Segment) Bounds() r2.Box {
 		Min: r2.Vec{X: math.Min(s.A.X, s.B.X), Y: math.Min(s.A.Y, s.B.Y)},
 		Max: r2.Vec{X: math.Max(s.A.X, s.B.X), Y: math.Max(s.A.Y, s.B.Y)},
 	}
-	if s.Turn == 0 || s.A == s.B {
+	if s.K == 0 || s.A == s.B {
 		return b
 	}
 	b.Min.X = math.Min(b.Min.X, -s.extreme(r2.Vec{X: -1}))
@@ -100,11 +100,11 @@ func (s Segment) Bounds() r2.Box {
 func (s Segment) extreme(d r2.Vec) float64 {
 	u := r2.Scale(1/s.Chord(), r2.Sub(s.B, s.A))
 	n := r2.Vec{X: u.Y, Y: -u.X}
-	if s.Turn < 0 {
+	if s.K < 0 {
 		n = r2.Scale(-1, n)
 	}
 	q := r2.Norm2(r2.Sub(d, n))
-	k2 := s.Turn * s.Turn
+	k2 := s.K * s.K
 	if q > 4*k2/(1+k2) {
 		return math.Inf(-1)
 	}
@@ -112,7 +112,7 @@ func (s Segment) extreme(d r2.Vec) float64 {
 }
 
 // Reverse returns the same piece run from B to A.
-func (s Segment) Reverse() Segment { return Segment{s.B, s.A, -s.Turn} }
+func (s Segment) Reverse() Segment { return Segment{s.B, s.A, -s.K} }
 
 // turned returns v turned left by x radians.
 func turned(v r2.Vec, x float64) r2.Vec {

@@ -64,7 +64,7 @@ func TestPlacedArcsTakeSpecialValues(t *testing.T) {
 			} {
 				s, err := f()
 				isParamError(t, err, p)
-				assert.False(t, math.IsNaN(s.Turn) || math.IsInf(s.Turn, 0), p)
+				assert.False(t, math.IsNaN(s.K) || math.IsInf(s.K, 0), p)
 			}
 			for _, f := range []func() ([2]arc.Segment, error){
 				func() ([2]arc.Segment, error) { return arc.Biarc(o, p, e, e) },
@@ -74,10 +74,10 @@ func TestPlacedArcsTakeSpecialValues(t *testing.T) {
 				pair, err := f()
 				isParamError(t, err, p)
 				for _, s := range pair {
-					assert.NoError(t, arc.Path{V: []arc.Vertex{{P: s.A, Turn: s.Turn}, {P: s.B}}}.Check(), p)
+					assert.NoError(t, arc.Path{V: []arc.Vertex{{P: s.A, K: s.K}, {P: s.B}}}.Check(), p)
 				}
 			}
-			d := arc.Segment{B: e, Turn: 0.5}.Distance(p)
+			d := arc.Segment{B: e, K: 0.5}.Distance(p)
 			assert.False(t, d < 0)
 			if math.Abs(x) < 1e100 && math.Abs(y) < 1e100 {
 				assert.False(t, math.IsNaN(d), p)

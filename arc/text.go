@@ -27,9 +27,9 @@ func (p Path) String() string {
 		b = strconv.AppendFloat(b, v.P.X, 'g', -1, 64)
 		b = append(b, ',')
 		b = strconv.AppendFloat(b, v.P.Y, 'g', -1, 64)
-		if v.Turn != 0 {
+		if v.K != 0 {
 			b = append(b, ',')
-			b = strconv.AppendFloat(b, v.Turn, 'g', -1, 64)
+			b = strconv.AppendFloat(b, v.K, 'g', -1, 64)
 		}
 	}
 	if p.Closed {

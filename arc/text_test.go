@@ -33,7 +33,7 @@ func TestPathTextRoundTrip(t *testing.T) {
 // sameVertex compares bits; a turn of -0 is not written, being a line.
 func sameVertex(a, b arc.Vertex) bool {
 	return math.Float64bits(a.P.X) == math.Float64bits(b.P.X) &&
-		math.Float64bits(a.P.Y) == math.Float64bits(b.P.Y) && a.Turn == b.Turn
+		math.Float64bits(a.P.Y) == math.Float64bits(b.P.Y) && a.K == b.K
 }
 
 func TestParsePathRefuses(t *testing.T) {

@@ -53,7 +53,7 @@ func Tangent(a, dir, b r2.Vec) (Segment, error) {
 }
 
 func newSegment(fn, param string, v r2.Vec, need string, s Segment) (Segment, error) {
-	if math.IsNaN(s.Turn) || math.IsInf(s.Turn*s.Turn, 0) {
+	if math.IsNaN(s.K) || math.IsInf(s.K*s.K, 0) {
 		return Segment{}, &ParamError{fn, param, v, "mm", need, ErrRange}
 	}
 	return s, nil
@@ -99,7 +99,7 @@ func (s Segment) Distance(p r2.Vec) float64 {
 		return ends
 	}
 	// Tangents at the ends: the chord's direction turned by half the turn.
-	k := s.Turn
+	k := s.K
 	u := r2.Scale(1/c, r2.Sub(s.B, s.A))
 	sin, cos := 2*k/(1+k*k), (1-k*k)/(1+k*k)
 	ta := r2.Vec{X: cos*u.X + sin*u.Y, Y: cos*u.Y - sin*u.X}

@@ -223,7 +223,7 @@ func (a *arrangement) ray(i int32) [2]int {
 	}
 	view := func(s Segment) Segment {
 		if level {
-			return Segment{quarter(s.A), quarter(s.B), s.Turn}
+			return Segment{quarter(s.A), quarter(s.B), s.K}
 		}
 		return s
 	}
@@ -251,14 +251,14 @@ func quarter(p r2.Vec) r2.Vec { return r2.Vec{X: p.Y, Y: -p.X} }
 // leftCount is count for a point just to the left of the middle m of s.
 func leftCount(s Segment, m r2.Vec) int {
 	side := 1
-	if s.Turn == 0 && s.A.Y == s.B.Y && s.A.X > s.B.X {
+	if s.K == 0 && s.A.Y == s.B.Y && s.A.X > s.B.X {
 		return 1 // the ray ran above, to the right of the segment
 	}
-	if s.Turn > 0 {
+	if s.K > 0 {
 		side = -1
 	}
 	n := chordCount(s, m, side)
-	if s.Turn > 0 {
+	if s.K > 0 {
 		n++
 	}
 	return n
@@ -272,7 +272,7 @@ func leftCount(s Segment, m r2.Vec) int {
 // both parts take the same side.
 func count(s Segment, p r2.Vec) int {
 	inY := (s.A.Y <= p.Y) != (s.B.Y <= p.Y)
-	if s.Turn == 0 && !inY {
+	if s.K == 0 && !inY {
 		return 0
 	}
 	side := exact.Orient(s.A, s.B, p)
@@ -281,9 +281,9 @@ func count(s Segment, p r2.Vec) int {
 	}
 	n := chordCount(s, p, side)
 	switch {
-	case s.Turn > 0 && side < 0 && exact.ArcSide(s.A, s.B, s.Turn, p) < 0:
+	case s.K > 0 && side < 0 && exact.ArcSide(s.A, s.B, s.K, p) < 0:
 		n++
-	case s.Turn < 0 && side > 0 && exact.ArcSide(s.A, s.B, s.Turn, p) > 0:
+	case s.K < 0 && side > 0 && exact.ArcSide(s.A, s.B, s.K, p) > 0:
 		n--
 	}
 	return n

@@ -100,7 +100,7 @@ func TestRoundedProfile(t *testing.T) {
 	p := chain(r2.Vec{X: 540, Y: 140}, 1.7, []float64{60, 300, 250, 200, 30}, []float64{0, -0.3, -0.3, 0.2, 0})
 	for i := range p.V {
 		v := &p.V[i]
-		v.P.X, v.P.Y, v.Turn = math.Round(v.P.X*1e4)/1e4, math.Round(v.P.Y*1e4)/1e4, math.Round(v.Turn*1e6)/1e6
+		v.P.X, v.P.Y, v.K = math.Round(v.P.X*1e4)/1e4, math.Round(v.P.Y*1e4)/1e4, math.Round(v.K*1e6)/1e6
 	}
 	_, err := KerfPlan(p, mdf19, common)
 	require.ErrorIs(t, err, ErrCorner)

@@ -56,7 +56,7 @@
 // # Profiles
 //
 // A profile is an open [arc.Path] in the section plane: the show face, with the
-// board on the left of travel. A segment that turns right (Turn < 0) has its
+// board on the left of travel. A segment that turns right (K < 0) has its
 // show face concave, one that turns left convex.
 //
 // # Conventions

@@ -145,7 +145,7 @@ func insideRadius(profile arc.Path, thickness float64) (float64, int) {
 			continue
 		}
 		r := s.Radius()
-		if s.Turn > 0 {
+		if s.K > 0 {
 			r -= thickness // the inside of a bow is its back
 		}
 		if r < least {

@@ -56,7 +56,7 @@ const maxKerfs = 5000
 // limits.
 //
 // The profile is an open path in the section plane, the show face of the bent
-// panel, with the board on the left of travel. Where it turns right (Turn < 0)
+// panel, with the board on the left of travel. Where it turns right (K < 0)
 // the show face is concave and the kerfs, cut in the back, open; where it turns
 // left they close. Kerfs of one bend all turn by the same angle, so that their
 // spacing follows the radius; straight stretches are left whole. A bend whose
@@ -108,7 +108,7 @@ func checkProfile(fn string, p arc.Path) error {
 		return fault(fn, "profile segments", n, "", fmt.Sprintf("at most %d", maxSegments), ErrTooMany)
 	}
 	for i, v := range p.V {
-		if m := math.Max(math.Abs(v.P.X), math.Abs(v.P.Y)); m > largest || math.Abs(v.Turn) > largest {
+		if m := math.Max(math.Abs(v.P.X), math.Abs(v.P.Y)); m > largest || math.Abs(v.K) > largest {
 			return fault(fn, fmt.Sprintf("profile vertex %d", i), m, "mm", "at most 1e12", ErrRange)
 		}
 	}

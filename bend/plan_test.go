@@ -147,7 +147,7 @@ func distance(p r2.Vec, path arc.Path) float64 {
 func segmentDistance(p r2.Vec, s arc.Segment) float64 {
 	d := math.Min(r2.Norm(r2.Sub(p, s.A)), r2.Norm(r2.Sub(p, s.B)))
 	ab := r2.Sub(s.B, s.A)
-	if s.Turn == 0 {
+	if s.K == 0 {
 		u := r2.Dot(r2.Sub(p, s.A), ab) / r2.Norm2(ab)
 		if u > 0 && u < 1 {
 			d = math.Min(d, math.Abs(r2.Cross(r2.Sub(p, s.A), ab))/r2.Norm(ab))

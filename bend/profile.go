@@ -54,7 +54,7 @@ func elements(fn string, p arc.Path, corner float64) ([]element, error) {
 			continue
 		}
 		if e.turn = float64(e.Angle()); math.Abs(e.turn) <= straightTurn {
-			e.turn, e.Turn = 0, 0
+			e.turn, e.K = 0, 0
 		}
 		if n := len(out); n > 0 {
 			last := &out[n-1]

@@ -29,7 +29,7 @@ func TestOneArcClosedForm(t *testing.T) {
 		lim := Limits{Facet: rapid.Float64Range(0.05, 1).Draw(t, "facet"), Strain: 0.02}
 		p, err := KerfPlan(profile, thin, lim)
 		seg := profile.Segment(0)
-		phi, sense := math.Abs(float64(seg.Angle())), math.Copysign(1, seg.Turn)
+		phi, sense := math.Abs(float64(seg.Angle())), math.Copysign(1, seg.K)
 		neutral := seg.Radius() - sense*thin.Web/2
 		at := func(n int) (facet, strain, mouth, land float64) {
 			a := phi / float64(n)
@@ -167,7 +167,7 @@ func TestManyKerfsTendToTheNeutralArc(t *testing.T) {
 func TestOgee(t *testing.T) {
 	mid := r2.Vec{X: 420, Y: 500}
 	k := 2 * 25.0 / (math.Hypot(240, 720) / 2)
-	profile := arc.Path{V: []arc.Vertex{arc.V(540, 140, -k), {P: mid, Turn: k}, arc.V(300, 860, 0)}}
+	profile := arc.Path{V: []arc.Vertex{arc.V(540, 140, -k), {P: mid, K: k}, arc.V(300, 860, 0)}}
 	p, err := KerfPlan(profile, mdf19, common)
 	require.NoError(t, err)
 	require.Len(t, p.Bends, 2)

@@ -131,7 +131,7 @@ func (f *folder) off(p r2.Vec, d float64) r2.Vec { return r2.Add(p, r2.Scale(d, 
 
 // vertex returns the point at a height over the neutral line here.
 func (f *folder) vertex(height, turn float64) arc.Vertex {
-	return arc.Vertex{P: f.off(f.p, height), Turn: turn}
+	return arc.Vertex{P: f.off(f.p, height), K: turn}
 }
 
 // put ends a segment of show face and neutral line here and starts one.
@@ -194,7 +194,7 @@ func (f *folder) wall(in arc.Vertex, along, k float64) {
 	// closed by the turn: an arc between the feet of the walls.
 	f.inner = append(f.inner, in, f.along(f.vertex(f.roundTop(), 0), along))
 	foot := &f.inner[len(f.inner)-1]
-	foot.Turn = math.Tan((math.Pi + 4*math.Atan(k)) / 4)
+	foot.K = math.Tan((math.Pi + 4*math.Atan(k)) / 4)
 }
 
 // roundTop returns how high over the neutral line a round floor meets the wall.
@@ -205,7 +205,7 @@ func (f *folder) section() Section {
 	f.back = append(f.back, f.vertex(f.b.arm(), 0))
 	f.inner = append(f.inner, f.vertex(f.b.arm(), 0))
 	outline := arc.Path{V: append([]arc.Vertex{}, f.show...), Closed: true}
-	outline.V[len(outline.V)-1].Turn = 0
+	outline.V[len(outline.V)-1].K = 0
 	outline.V = append(outline.V, arc.Path{V: f.inner}.Reverse().V...)
 	return Section{
 		Show: tidy(f.show), Neutral: tidy(f.neutral), Back: tidy(f.back),

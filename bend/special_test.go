@@ -24,7 +24,7 @@ func TestSpecialValues(t *testing.T) {
 	}{
 		{"x", func(j *Job, v float64) { j.Profile.V[1].P.X = v }},
 		{"y", func(j *Job, v float64) { j.Profile.V[0].P.Y = v }},
-		{"turn", func(j *Job, v float64) { j.Profile.V[0].Turn = v }},
+		{"turn", func(j *Job, v float64) { j.Profile.V[0].K = v }},
 		{"thickness", func(j *Job, v float64) { j.Board.Thickness = v }},
 		{"kerf width", func(j *Job, v float64) { j.Board.KerfWidth = v }},
 		{"web", func(j *Job, v float64) { j.Board.Web = v }},

@@ -38,7 +38,7 @@ func chain(start r2.Vec, heading float64, lengths, turns []float64) arc.Path {
 		}
 		sin, cos := math.Sincos(heading + x)
 		at = r2.Add(at, r2.Vec{X: chord * cos, Y: chord * sin})
-		p.V[i].Turn = math.Tan(turns[i] / 4)
+		p.V[i].K = math.Tan(turns[i] / 4)
 		p.V = append(p.V, arc.Vertex{P: at})
 		heading += turns[i]
 	}
@@ -123,8 +123,8 @@ func TestRandomProfiles(t *testing.T) {
 func countBends(p arc.Path) int {
 	n, prev := 0, 0.0
 	for i := range p.NumSegments() {
-		s := math.Copysign(1, p.V[i].Turn)
-		if p.V[i].Turn == 0 {
+		s := math.Copysign(1, p.V[i].K)
+		if p.V[i].K == 0 {
 			s = 0
 		}
 		if s != 0 && s != prev {
@@ -170,7 +170,7 @@ func checkPlan(t *testing.T, profile arc.Path, p Plan, lim Limits) {
 	webs := 0
 	for i := range s.Show.NumSegments() {
 		seg := s.Show.Segment(i)
-		if seg.Turn == 0 {
+		if seg.K == 0 {
 			continue
 		}
 		strain := math.Abs(seg.Length()/p.Board.BendWidth() - 1)
@@ -186,7 +186,7 @@ func checkPlan(t *testing.T, profile arc.Path, p Plan, lim Limits) {
 	}
 	assert.InDelta(t, 0, turn, 1e-9, "turns add up")
 	for i := range profile.NumSegments() { // straight stretches are left whole
-		if seg := profile.Segment(i); seg.Turn == 0 {
+		if seg := profile.Segment(i); seg.K == 0 {
 			assert.Less(t, distance(seg.Mid(), s.Show), tol)
 			assert.Less(t, distance(seg.A, s.Show), tol)
 			assert.Less(t, distance(seg.B, s.Show), tol)

@@ -36,7 +36,7 @@ func TestBottomEdgeOfACurve(t *testing.T) {
 	cheek, _ := d.Part("cheek-left")
 	edge, _ := cheek.Edge("front")
 	last := edge.Back.Segment(edge.Back.NumSegments() - 1)
-	assert.Zero(t, last.Turn)
+	assert.Zero(t, last.K)
 	assert.InDelta(t, -19*math.Sin(float64(d.Front.Low)), last.A.Y-last.B.Y, 1e-6)
 }
 

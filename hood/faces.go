@@ -84,6 +84,6 @@ func (p plate) ruledUprights() (right, left arc.Path) {
 func (p plate) ruledBlank() arc.Path {
 	right, left := p.ruledUprights()
 	out := arc.Path{Closed: true, V: slices.Concat(right.V, left.V)}
-	out.V[len(right.V)-1].Turn, out.V[len(out.V)-1].Turn = 0, 0
+	out.V[len(right.V)-1].K, out.V[len(out.V)-1].K = 0, 0
 	return out
 }

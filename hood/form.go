@@ -88,7 +88,7 @@ func (s section) sprung(t, over, beyond float64) (arc.Path, float64, bool) {
 		if length <= 0 {
 			return
 		}
-		middle.V[len(middle.V)-1].Turn = math.Tan(turn / 4)
+		middle.V[len(middle.V)-1].K = math.Tan(turn / 4)
 		chord, mid := length, heading+turn/2
 		if turn != 0 {
 			chord = length * math.Sin(turn/2) / (turn / 2)

@@ -17,11 +17,11 @@ func inset(p arc.Path, at []float64) (arc.Path, bool) {
 	moved := make([]arc.Segment, n)
 	for i := range n {
 		s := p.Segment(i)
-		if s.Turn > 0 && s.Radius() <= at[i] {
+		if s.K > 0 && s.Radius() <= at[i] {
 			return arc.Path{}, false
 		}
 		a, b := endNormals(s)
-		moved[i] = arc.Segment{A: r2.Add(s.A, r2.Scale(at[i], a)), B: r2.Add(s.B, r2.Scale(at[i], b)), Turn: s.Turn}
+		moved[i] = arc.Segment{A: r2.Add(s.A, r2.Scale(at[i], a)), B: r2.Add(s.B, r2.Scale(at[i], b)), K: s.K}
 	}
 	from, to := make([]float64, n), make([]float64, n)
 	for i := range n {
@@ -37,7 +37,7 @@ func inset(p arc.Path, at []float64) (arc.Path, bool) {
 			return arc.Path{}, false
 		}
 		q, _ := s.At(from[i])
-		out.V[i] = arc.Vertex{P: q, Turn: part(s, to[i]-from[i])}
+		out.V[i] = arc.Vertex{P: q, K: part(s, to[i]-from[i])}
 	}
 	return out, true
 }

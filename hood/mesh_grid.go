@@ -152,7 +152,7 @@ func outAtAny(p arc.Path, y float64) float64 {
 		return outAt(p, y)
 	}
 	for i := n - 1; i >= 0; i-- {
-		s := arc.Segment{A: p.V[i+1].P, B: p.V[i].P, Turn: -p.V[i].Turn}
+		s := arc.Segment{A: p.V[i+1].P, B: p.V[i].P, K: -p.V[i].K}
 		if x, ok := outOn(s, y, i == 0); ok {
 			return x
 		}
@@ -211,7 +211,7 @@ func (p placed) meshRows() []float64 {
 		for i := range path.NumSegments() {
 			s := path.Segment(i)
 			n, err := arc.Facets(s.Radius(), s.Angle(), meshTol)
-			if s.Turn == 0 || err != nil {
+			if s.K == 0 || err != nil {
 				n = 1
 			}
 			for j := range n + 1 {

@@ -93,7 +93,7 @@ func flattenPair(show, back arc.Path) (a, b []r2.Vec) {
 	for i := range show.NumSegments() {
 		s, t := show.Segment(i), back.Segment(i)
 		n := 1
-		if s.Turn != 0 {
+		if s.K != 0 {
 			n, _ = arc.Facets(math.Max(s.Radius(), t.Radius()), s.Angle(), meshTol)
 			n = max(n, 1)
 		}

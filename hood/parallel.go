@@ -16,16 +16,16 @@ func (h halfPlane) over(p r2.Vec) float64 { return r2.Dot(r2.Sub(p, h.at), h.out
 // parallel returns the open path d to the left of p. Corners of p have to be
 // smooth. It returns false where an arc that turns left is not larger than d.
 //
-// A concentric arc turns as far as its original, so it keeps its Turn.
+// A concentric arc turns as far as its original, so it keeps its K.
 func parallel(p arc.Path, d float64) (arc.Path, bool) {
 	out := arc.Path{V: make([]arc.Vertex, len(p.V))}
 	for i := range p.NumSegments() {
 		s := p.Segment(i)
-		if s.Turn > 0 && s.Radius() <= d {
+		if s.K > 0 && s.Radius() <= d {
 			return arc.Path{}, false
 		}
 		a, b := endNormals(s)
-		out.V[i] = arc.Vertex{P: r2.Add(s.A, r2.Scale(d, a)), Turn: s.Turn}
+		out.V[i] = arc.Vertex{P: r2.Add(s.A, r2.Scale(d, a)), K: s.K}
 		out.V[i+1] = arc.Vertex{P: r2.Add(s.B, r2.Scale(d, b))}
 	}
 	return out, true
@@ -36,7 +36,7 @@ func endNormals(s arc.Segment) (a, b r2.Vec) {
 	t := r2.Unit(r2.Sub(s.B, s.A))
 	// The tangents stand half the turn off the chord: from k = tan(turn/4),
 	// cos(turn/2) = (1−k²)/(1+k²) and sin(turn/2) = 2k/(1+k²).
-	k := s.Turn
+	k := s.K
 	cos, sin := (1-k*k)/(1+k*k), 2*k/(1+k*k)
 	start := r2.Vec{X: t.X*cos + t.Y*sin, Y: t.Y*cos - t.X*sin}
 	end := r2.Vec{X: t.X*cos - t.Y*sin, Y: t.Y*cos + t.X*sin}
@@ -76,7 +76,7 @@ func endAt(p arc.Path, h halfPlane) (arc.Path, bool) {
 		}
 		q, _ := s.At(l)
 		out := arc.Path{V: append([]arc.Vertex{}, p.V[:i+1]...)}
-		out.V[i].Turn = part(s, l)
+		out.V[i].K = part(s, l)
 		out.V = append(out.V, arc.Vertex{P: q})
 		return out, true
 	}
@@ -96,11 +96,11 @@ func runOn(p arc.Path, h halfPlane) (arc.Path, bool) {
 	}
 	q := r2.Add(s.B, r2.Scale(gap/rate, t))
 	out := arc.Path{V: append([]arc.Vertex{}, p.V...)}
-	if s.Turn == 0 {
+	if s.K == 0 {
 		out.V[n].P = q
 		return out, true
 	}
-	out.V[n].Turn = 0
+	out.V[n].K = 0
 	out.V = append(out.V, arc.Vertex{P: q})
 	return out, true
 }
@@ -111,7 +111,7 @@ func startAt(p arc.Path, h halfPlane) (arc.Path, bool) {
 	return q.Reverse(), ok
 }
 
-// part returns the Turn of the first l of a segment.
+// part returns the K of the first l of a segment.
 func part(s arc.Segment, l float64) float64 {
-	return math.Tan(math.Atan(s.Turn) * l / s.Length())
+	return math.Tan(math.Atan(s.K) * l / s.Length())
 }

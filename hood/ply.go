@@ -71,11 +71,11 @@ func (s section) pliesOver(from, to int, t float64, limit stand) Plies {
 		for k := range p.Lengths {
 			p.Lengths[k] += seg.Length() * stretched(seg, s.depth(t, float64(k)+0.5))
 		}
-		if seg.Turn == 0 {
+		if seg.K == 0 {
 			continue
 		}
 		inside := seg.Radius()
-		if seg.Turn > 0 {
+		if seg.K > 0 {
 			inside -= t
 		}
 		if n > 1 {
@@ -100,10 +100,10 @@ func (s section) depth(t, plies float64) float64 { return t * plies / float64(s.
 
 // stretched returns how long a parallel at a depth is beside its segment.
 func stretched(s arc.Segment, depth float64) float64 {
-	if s.Turn == 0 {
+	if s.K == 0 {
 		return 1
 	}
-	return 1 - math.Copysign(depth, s.Turn)/s.Radius()
+	return 1 - math.Copysign(depth, s.K)/s.Radius()
 }
 
 // plyName names a ply of a panel.

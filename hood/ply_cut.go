@@ -154,7 +154,7 @@ func (p plate) trimmedAreas() (show, mid, back float64) {
 		out := q.path.Clone()
 		for i, v := range q.back.V {
 			out.V[i].P = r2.Scale(0.5, r2.Add(out.V[i].P, v.P))
-			out.V[i].Turn = (out.V[i].Turn + v.Turn) / 2
+			out.V[i].K = (out.V[i].K + v.K) / 2
 		}
 		return out
 	}
@@ -186,7 +186,7 @@ func (s side) cover(low, high, out, least, trim float64) (x0, x1 float64) {
 			bulge := 0.0
 			if i < path.NumSegments() {
 				seg := path.Segment(i)
-				bulge = math.Abs(seg.Turn) * seg.Chord() / 2
+				bulge = math.Abs(seg.K) * seg.Chord() / 2
 			}
 			for _, q := range [2]r2.Vec{v.P, path.V[min(i+1, len(path.V)-1)].P} {
 				most = math.Max(most, out*(q.X-slope*q.Y)+bulge*steep)

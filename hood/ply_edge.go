@@ -73,7 +73,7 @@ func (l seamLine) onPly(s section, mid float64) arc.Path {
 	for i := 0; i < len(l); i += 2 {
 		p.V = append(p.V, arc.Vertex{P: at(i)})
 		if n := len(p.V); n > 1 {
-			p.V[n-2].Turn = through(p.V[n-2].P, at(i-1), p.V[n-1].P)
+			p.V[n-2].K = through(p.V[n-2].P, at(i-1), p.V[n-1].P)
 		}
 	}
 	return p
@@ -117,14 +117,14 @@ func (s section) seamAt(other section, depth float64) seamLine {
 // c its end, in as many pieces as it takes.
 func (l seamLine) grow(at func(float64) r2.Vec, a, m, c r2.Vec, halves int) seamLine {
 	first, second := at((a.Y+m.Y)/2), at((m.Y+c.Y)/2)
-	piece := arc.Segment{A: a, B: c, Turn: through(a, m, c)}
+	piece := arc.Segment{A: a, B: c, K: through(a, m, c)}
 	if halves == 0 || piece.Distance(first) < seamOff && piece.Distance(second) < seamOff {
 		return append(l, m, c)
 	}
 	return l.grow(at, a, first, m, halves-1).grow(at, m, second, c, halves-1)
 }
 
-// through returns the Turn of an arc from a to c by way of a point near its
+// through returns the K of an arc from a to c by way of a point near its
 // middle.
 func through(a, m, c r2.Vec) float64 {
 	chord := r2.Sub(c, a)

@@ -57,10 +57,10 @@ func (s section) cutBack(top bool, depth float64) (float64, bool) {
 	if top {
 		seg, bevel = s.sweep.Segment(s.sweep.NumSegments()-1), float64(s.upper)
 	}
-	if bevel <= 0 || seg.Turn == 0 && depth*math.Tan(bevel) <= seg.Length() {
+	if bevel <= 0 || seg.K == 0 && depth*math.Tan(bevel) <= seg.Length() {
 		return depth * math.Tan(bevel), true
 	}
-	if sense := math.Copysign(1, seg.Turn); seg.Turn != 0 {
+	if sense := math.Copysign(1, seg.K); seg.K != 0 {
 		r, cos := seg.Radius(), math.Cos(bevel)
 		l := (2*r*depth - sense*depth*depth) / (r*cos + math.Sqrt(r*r*cos*cos-sense*2*r*depth+depth*depth))
 		if u := r * math.Asin(l*math.Sin(bevel)/(r-sense*depth)); u <= seg.Length() {
@@ -105,7 +105,7 @@ func (s section) stretches(mid float64) []Stretch {
 	for i := range s.sweep.NumSegments() {
 		seg := s.sweep.Segment(i)
 		l := seg.Length() * stretched(seg, mid)
-		if seg.Turn != 0 {
+		if seg.K != 0 {
 			out = append(out, Stretch{at, at + l, seg.Angle()})
 		}
 		at += l

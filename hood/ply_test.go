@@ -65,7 +65,7 @@ func TestPliesClosedForm(t *testing.T) {
 		face, _ := rib.Edge("face")
 		back := radius + sense*thickness/2 // the middle of the pack, then its back
 		assert.InDelta(t, back*(n*n-1)/(n*n)+sense*thickness/2, face.Show.Segment(0).Radius(), 1e-6)
-		assert.Equal(t, shape == "cove", face.Show.Segment(0).Turn < 0, "hollow in a cove")
+		assert.Equal(t, shape == "cove", face.Show.Segment(0).K < 0, "hollow in a cove")
 	}
 }
 

@@ -29,7 +29,7 @@ func springOff(rib Part, plies []placed) float64 {
 	face, _ := rib.Edge("face")
 	var arcs []arc.Segment
 	for i := range face.Show.NumSegments() {
-		if s := face.Show.Segment(i); s.Turn != 0 {
+		if s := face.Show.Segment(i); s.K != 0 {
 			arcs = append(arcs, s)
 		}
 	}
@@ -43,7 +43,7 @@ func springOff(rib Part, plies []placed) float64 {
 			half += ply.Thickness / 2
 			length += (ply.Bent[i].To - ply.Bent[i].From) / n
 		}
-		middle := s.Radius() + math.Copysign(half, s.Turn)
+		middle := s.Radius() + math.Copysign(half, s.K)
 		turn := float64(s.Angle())
 		off = math.Max(off, math.Abs(middle*math.Abs(turn)-length))
 		released, err := bend.Springback(middle, len(plies))

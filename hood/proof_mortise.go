@@ -9,7 +9,7 @@ import (
 
 // round reports whether a loop is a circle of two halves.
 func round(p arc.Path) bool {
-	return len(p.V) == 2 && math.Abs(p.V[0].Turn) == 1 && math.Abs(p.V[1].Turn) == 1
+	return len(p.V) == 2 && math.Abs(p.V[0].K) == 1 && math.Abs(p.V[1].K) == 1
 }
 
 // A mortise is what a tab goes into.

@@ -16,9 +16,9 @@ import (
 func TestDistanceOfPointsOnAnArc(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 9))
 	for range 2000 {
-		s := arc.Segment{A: r2.Vec{X: 400 * r.Float64()}, B: r2.Vec{X: 900 * r.Float64(), Y: 300 + 900*r.Float64()}, Turn: 0.6 * (r.Float64() - 0.5)}
+		s := arc.Segment{A: r2.Vec{X: 400 * r.Float64()}, B: r2.Vec{X: 900 * r.Float64(), Y: 300 + 900*r.Float64()}, K: 0.6 * (r.Float64() - 0.5)}
 		p, u := s.At(s.Length() * r.Float64())
-		path := arc.Path{V: []arc.Vertex{{P: s.A, Turn: s.Turn}, {P: s.B}}}
+		path := arc.Path{V: []arc.Vertex{{P: s.A, K: s.K}, {P: s.B}}}
 		assert.Less(t, distance(p, path), 1e-10)
 		off := 20 * r.Float64()
 		q := r2.Add(p, r2.Scale(off, r2.Vec{X: -u.Y, Y: u.X}))
@@ -38,7 +38,7 @@ func TestOutAtIsOnTheArc(t *testing.T) {
 		if r.IntN(8) == 0 {
 			turn = most
 		}
-		s := arc.Segment{B: up, Turn: turn}
+		s := arc.Segment{B: up, K: turn}
 		p, _ := s.At(s.Length() * r.Float64())
 		x, ok := outOn(s, p.Y, false)
 		assert.True(t, ok)

@@ -20,7 +20,7 @@ func (p placed) roll(length float64) (placed, error) {
 		if l <= 1e-12*length {
 			return
 		}
-		p.neutral.V[len(p.neutral.V)-1].Turn = math.Tan(turn / 4)
+		p.neutral.V[len(p.neutral.V)-1].K = math.Tan(turn / 4)
 		chord := l
 		if turn != 0 {
 			chord = l * math.Sin(turn/2) / (turn / 2)

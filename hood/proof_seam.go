@@ -63,7 +63,7 @@ func (p placed) curve(edge arc.Path, depth float64) []r3.Vec {
 	for i := range edge.NumSegments() {
 		s := edge.Segment(i)
 		n := 1
-		if p.bent || s.Turn != 0 {
+		if p.bent || s.K != 0 {
 			n = 1 + int(s.Length()/edgeStep)
 		}
 		for j := range n {

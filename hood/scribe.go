@@ -56,7 +56,7 @@ func (s section) developed(z float64) float64 {
 	for i := range s.sweep.NumSegments() {
 		g := s.sweep.Segment(i)
 		if z < g.B.Y {
-			if g.Turn == 0 {
+			if g.K == 0 {
 				return sum + g.Length()*clamp((z-g.A.Y)/(g.B.Y-g.A.Y), 0, 1)
 			}
 			head := arc.Segment{A: g.A, B: atHeight(g, z)}

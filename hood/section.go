@@ -156,7 +156,7 @@ func outOn(s arc.Segment, z float64, last bool) (float64, bool) {
 	if z > s.B.Y && !last {
 		return 0, false
 	}
-	if s.Turn == 0 || z <= s.A.Y || z >= s.B.Y {
+	if s.K == 0 || z <= s.A.Y || z >= s.B.Y {
 		f := 0.0
 		if s.B.Y > s.A.Y {
 			f = (z - s.A.Y) / (s.B.Y - s.A.Y)

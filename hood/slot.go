@@ -30,7 +30,7 @@ func along(a, b r2.Vec, s, d float64) r2.Vec {
 // far along it they have their middles, in rising order.
 func tabbed(of side, mids []float64, width, length, relief float64) []side {
 	return interrupted(of, "tab", mids, func(from, to r2.Vec, mid float64) arc.Path {
-		at := func(s, d, turn float64) arc.Vertex { return arc.Vertex{P: along(from, to, mid+s, d), Turn: turn} }
+		at := func(s, d, turn float64) arc.Vertex { return arc.Vertex{P: along(from, to, mid+s, d), K: turn} }
 		h, w := width/2, 2*relief
 		return arc.Path{V: []arc.Vertex{
 			at(-h-w, 0, -1), at(-h, 0, 0), at(-h, length, 0), at(h, length, 0), at(h, 0, -1), at(h+w, 0, 0),
@@ -41,7 +41,7 @@ func tabbed(of side, mids []float64, width, length, relief float64) []side {
 // slotted cuts a straight side into stretches with open slots between.
 func slotted(of side, mids []float64, width, depth, relief float64) []side {
 	return interrupted(of, "slot", mids, func(from, to r2.Vec, mid float64) arc.Path {
-		at := func(s, d, turn float64) arc.Vertex { return arc.Vertex{P: along(from, to, mid+s, d), Turn: turn} }
+		at := func(s, d, turn float64) arc.Vertex { return arc.Vertex{P: along(from, to, mid+s, d), K: turn} }
 		h, w := width/2, 2*relief
 		return arc.Path{V: []arc.Vertex{
 			at(-h, 0, 0), at(-h, -depth, -1), at(w-h, -depth, 0), at(h-w, -depth, -1), at(h, -depth, 0), at(h, 0, 0),

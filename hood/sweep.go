@@ -104,7 +104,7 @@ func (w Sweep) path(from, to r2.Vec) (arc.Path, error) {
 	p := arc.Path{V: make([]arc.Vertex, 0, len(signs)+1)}
 	for i, sign := range signs {
 		at := r2.Add(from, r2.Scale(float64(i)/n, r2.Sub(to, from)))
-		p.V = append(p.V, arc.Vertex{P: at, Turn: sign * k})
+		p.V = append(p.V, arc.Vertex{P: at, K: sign * k})
 	}
 	p.V = append(p.V, arc.Vertex{P: to})
 	return p, nil
@@ -146,7 +146,7 @@ func (w Sweep) curve(p arc.Path) Curve {
 func arcCurve(s arc.Segment) Curve {
 	mid := lean(r2.Sub(s.B, s.A))
 	return Curve{
-		Chord: s.Chord(), Sag: math.Abs(s.Turn) * s.Chord() / 2, Radius: s.Radius(),
+		Chord: s.Chord(), Sag: math.Abs(s.K) * s.Chord() / 2, Radius: s.Radius(),
 		Turn: arc.Angle(math.Abs(float64(s.Angle()))), Lean: mid,
 		Low: mid - s.Angle()/2, High: mid + s.Angle()/2, ShowLength: s.Length(),
 	}

@@ -93,25 +93,25 @@ const straight = 1e-6
 
 // push adds a segment, in line with the last one where both are lines.
 func (f *fitter) push(s arc.Segment) {
-	if math.Abs(s.Turn)*s.Chord()/2 < straight {
-		s.Turn = 0
+	if math.Abs(s.K)*s.Chord()/2 < straight {
+		s.K = 0
 	}
 	if s.A == s.B {
 		return
 	}
 	n := len(f.v)
 	if n == 0 {
-		f.v = append(f.v, arc.Vertex{P: s.A, Turn: s.Turn}, arc.Vertex{P: s.B})
+		f.v = append(f.v, arc.Vertex{P: s.A, K: s.K}, arc.Vertex{P: s.B})
 		return
 	}
-	if n > 1 && s.Turn == 0 && f.v[n-2].Turn == 0 {
+	if n > 1 && s.K == 0 && f.v[n-2].K == 0 {
 		line := arc.Segment{A: f.v[n-2].P, B: s.B}
 		if offArc(line, s.A) < straight {
 			f.v[n-1].P = s.B
 			return
 		}
 	}
-	f.v[n-1].Turn = s.Turn
+	f.v[n-1].K = s.K
 	f.v = append(f.v, arc.Vertex{P: s.B})
 }
 
@@ -132,8 +132,8 @@ func biarc(p0, t0, p1, t1 r2.Vec) ([2]arc.Segment, bool) {
 	}
 	q := r2.Scale(0.5, r2.Add(r2.Add(p0, p1), r2.Scale(d, r2.Sub(t0, t1))))
 	return [2]arc.Segment{
-		{A: p0, B: q, Turn: quarterTan(t0, r2.Sub(q, p0))},
-		{A: q, B: p1, Turn: quarterTan(r2.Sub(p1, q), t1)},
+		{A: p0, B: q, K: quarterTan(t0, r2.Sub(q, p0))},
+		{A: q, B: p1, K: quarterTan(r2.Sub(p1, q), t1)},
 	}, true
 }
 
@@ -158,7 +158,7 @@ func offArc(s arc.Segment, p r2.Vec) float64 {
 		return math.Min(r2.Norm(q), r2.Norm(r2.Sub(p, s.B)))
 	}
 	// The half turn from chord to tangent, from its half tangent.
-	k := s.Turn
+	k := s.K
 	sin, cos := 2*k/(1+k*k), (1-k*k)/(1+k*k)
 	x, y := r2.Dot(q, u), r2.Cross(u, q)
 	kappa := s.Curvature()

@@ -186,7 +186,7 @@ func split(p arc.Path, limit float64) []arc.Path {
 			out = append(out, arc.Path{V: []arc.Vertex{{P: s.A}}})
 		}
 		q := &out[len(out)-1]
-		q.V[len(q.V)-1].Turn = s.Turn
+		q.V[len(q.V)-1].K = s.K
 		q.V = append(q.V, arc.Vertex{P: s.B})
 		_, last = s.At(s.Length())
 	}

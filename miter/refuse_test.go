@@ -56,10 +56,10 @@ func TestSpecialValues(t *testing.T) {
 			refused(t, err)
 			p := flared()
 			p.First.Profile.V[0].P.X = a
-			p.First.Profile.V[1].Turn = b
+			p.First.Profile.V[1].K = b
 			seams(t, p)
 			p = flared()
-			p.First.Profile.V[0].Turn = a
+			p.First.Profile.V[0].K = a
 			p.Second.Thickness = math.Abs(b)
 			seams(t, p)
 			p = flared()

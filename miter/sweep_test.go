@@ -37,10 +37,10 @@ func randomProfile(r *rand.Rand, rise float64) arc.Path {
 	case 0:
 		v = append(v, arc.Vertex{P: a}, arc.Vertex{P: b})
 	case 1, 2:
-		v = append(v, arc.Vertex{P: a, Turn: k * float64(2*shape-3)}, arc.Vertex{P: b})
+		v = append(v, arc.Vertex{P: a, K: k * float64(2*shape-3)}, arc.Vertex{P: b})
 	default:
 		k *= float64(2*shape - 7)
-		v = append(v, arc.Vertex{P: a, Turn: -k}, arc.Vertex{P: mid, Turn: k}, arc.Vertex{P: b})
+		v = append(v, arc.Vertex{P: a, K: -k}, arc.Vertex{P: mid, K: k}, arc.Vertex{P: b})
 	}
 	return arc.Path{V: v}
 }

@@ -32,7 +32,7 @@ func cloudOf(g arc.Region) cloud {
 				c.points = append(c.points, p)
 			}
 			n := 1
-			if s.Turn != 0 {
+			if s.K != 0 {
 				n = 64
 			}
 			for k := range n {
@@ -54,7 +54,7 @@ func (c cloud) distance(p r2.Vec) float64 {
 	for _, s := range c.edges {
 		least = math.Min(least, math.Min(r2.Norm(r2.Sub(p, s.A)), r2.Norm(r2.Sub(p, s.B))))
 		q := r2.Sub(p, s.A)
-		if math.Abs(s.Turn) < 1e-9 {
+		if math.Abs(s.K) < 1e-9 {
 			d := r2.Unit(r2.Sub(s.B, s.A))
 			if t := r2.Dot(q, d); t > 0 && t < s.Length() {
 				least = math.Min(least, math.Abs(r2.Cross(d, q)))

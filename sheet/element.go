@@ -61,7 +61,7 @@ func elementsOf(l arc.Path) []element {
 			if j < n {
 				to, _ = s.At(s.Length() * j / n)
 			}
-			out = append(out, newElement(arc.Segment{A: from, B: to, Turn: k}))
+			out = append(out, newElement(arc.Segment{A: from, B: to, K: k}))
 			from = to
 		}
 	}
@@ -73,7 +73,7 @@ func newElement(s arc.Segment) element {
 	n := r2.Vec{X: -u.Y, Y: u.X}
 	e := element{a: s.A, b: s.B, box: s.Bounds()}
 	e.m, e.n, e.k = s.Mid(), n, math.Abs(s.Curvature())
-	if s.Turn < 0 {
+	if s.K < 0 {
 		e.n = r2.Scale(-1, n)
 	}
 	e.turn = float64(s.Angle()) / 2

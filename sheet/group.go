@@ -72,7 +72,7 @@ func canonical(parts []Part) []int {
 func compareLoops(a, b arc.Region) int {
 	return slices.CompareFunc(a.Loops(), b.Loops(), func(p, q arc.Path) int {
 		return slices.CompareFunc(p.V, q.V, func(u, v arc.Vertex) int {
-			return cmp.Or(cmp.Compare(u.P.X, v.P.X), cmp.Compare(u.P.Y, v.P.Y), cmp.Compare(u.Turn, v.Turn))
+			return cmp.Or(cmp.Compare(u.P.X, v.P.X), cmp.Compare(u.P.Y, v.P.Y), cmp.Compare(u.K, v.K))
 		})
 	})
 }
@@ -131,7 +131,7 @@ func manyAngles(p Part) []arc.Angle {
 func longEdges(p arc.Path, n int) []r2.Vec {
 	var out []r2.Vec
 	for i := range p.NumSegments() {
-		if s := p.Segment(i); s.Turn == 0 && s.Chord() > 0 {
+		if s := p.Segment(i); s.K == 0 && s.Chord() > 0 {
 			out = append(out, r2.Sub(s.B, s.A))
 		}
 	}

@@ -69,7 +69,7 @@ func around(l arc.Path, tol float64) []r2.Vec {
 	for i := range l.NumSegments() {
 		s := l.Segment(i)
 		add(s.A)
-		if s.Turn == 0 || s.Chord() == 0 {
+		if s.K == 0 || s.Chord() == 0 {
 			continue
 		}
 		n := facets(s, tol)
@@ -79,7 +79,7 @@ func around(l arc.Path, tol float64) []r2.Vec {
 			if j == n {
 				to = s.B
 			}
-			if s.Turn > 0 {
+			if s.K > 0 {
 				add(tangentCorner(from, to, float64(s.Angle())/float64(n)))
 			} else {
 				add(to)

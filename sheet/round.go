@@ -24,10 +24,10 @@ func roundsOf(g arc.Region, d float64) []round {
 	for _, l := range g.Loops() {
 		for i := range l.NumSegments() {
 			s := l.Segment(i)
-			if s.Turn == 0 {
+			if s.K == 0 {
 				continue
 			}
-			o := round{s.Center(), s.Radius() + d, s.Turn < 0}
+			o := round{s.Center(), s.Radius() + d, s.K < 0}
 			if o.hollow {
 				o.r -= 2 * d
 			}
@@ -50,7 +50,7 @@ func disc(g arc.Region) (round, bool) {
 		return round{}, false
 	}
 	for i := range g.Outer.NumSegments() {
-		if s := g.Outer.Segment(i); s.Turn == 0 && s.Chord() > 0 {
+		if s := g.Outer.Segment(i); s.K == 0 && s.Chord() > 0 {
 			return round{}, false
 		}
 	}

@@ -75,7 +75,7 @@ func Angle(corner, p, q r2.Vec, radius float64, s Style) Dimension {
 		turn += 2 * math.Pi
 	}
 	a, b := r2.Add(corner, r2.Scale(radius, u)), r2.Add(corner, r2.Scale(radius, v))
-	path := arc.Path{V: []arc.Vertex{{P: a, Turn: math.Tan(turn / 4)}, {P: b}}}
+	path := arc.Path{V: []arc.Vertex{{P: a, K: math.Tan(turn / 4)}, {P: b}}}
 	sin, cos := math.Sincos(turn / 2)
 	out := r2.Vec{X: cos*u.X - sin*u.Y, Y: sin*u.X + cos*u.Y}
 	label := Text{Text: degrees(turn), Height: s.Height, Align: Middle}
@@ -91,13 +91,13 @@ func Angle(corner, p, q r2.Vec, radius float64, s Style) Dimension {
 // at off beyond the chord on the side away from the arc, and its sag at the
 // middle of the chord.
 func ChordSag(g arc.Segment, off float64, s Style) Dimension {
-	if g.Turn > 0 {
+	if g.K > 0 {
 		off = math.Abs(off)
 	} else {
 		off = -math.Abs(off)
 	}
 	d := Aligned(g.A, g.B, off, s)
-	if g.Turn == 0 {
+	if g.K == 0 {
 		return d
 	}
 	foot := r2.Scale(0.5, r2.Add(g.A, g.B))
@@ -171,7 +171,7 @@ func arrow(p, u r2.Vec, s Style) arc.Path {
 // inward returns the unit vector at an arc's middle toward its center.
 func inward(g arc.Segment) r2.Vec {
 	n := left(unit(r2.Sub(g.B, g.A)))
-	if g.Turn < 0 {
+	if g.K < 0 {
 		return r2.Scale(-1, n)
 	}
 	return n

@@ -85,7 +85,7 @@ func TestSmallDimensionPutsItsLabelOutside(t *testing.T) {
 
 func TestRadiusAngleChordSag(t *testing.T) {
 	// A 3-4-5 arc: chord 8, sag 2, radius 5.
-	g := arc.Segment{A: r2.Vec{X: 100}, B: r2.Vec{X: 108}, Turn: 0.5}
+	g := arc.Segment{A: r2.Vec{X: 100}, B: r2.Vec{X: 108}, K: 0.5}
 	assert.Equal(t, "R 5", draw.Radius(g, draw.Style{}).Labels[0].Text)
 	d := draw.ChordSag(g, 20, draw.Style{})
 	assert.Equal(t, "8", d.Labels[0].Text)
@@ -103,7 +103,7 @@ func TestRadiusAngleChordSag(t *testing.T) {
 
 func TestDegenerateDimensionsAreFinite(t *testing.T) {
 	p := r2.Vec{X: 7, Y: 8}
-	g := arc.Segment{A: p, B: p, Turn: 1}
+	g := arc.Segment{A: p, B: p, K: 1}
 	dims := []draw.Dimension{
 		draw.Aligned(p, p, 3, draw.Style{}), draw.Horizontal(p, p, 8, draw.Style{}), draw.Vertical(p, p, 1, draw.Style{}),
 		draw.Angle(p, p, p, 5, draw.Style{}), draw.Radius(g, draw.Style{}), draw.ChordSag(g, 3, draw.Style{}),

@@ -236,6 +236,6 @@ func (c *checker) path(p arc.Path) {
 	}
 	for _, v := range p.V {
 		c.point(v.P)
-		c.number(v.Turn)
+		c.number(v.K)
 	}
 }

@@ -5,7 +5,7 @@
 //
 // Paths and the loops of regions are polylines whose arcs stay arcs: group
 // code 42 of a vertex is tan(turn/4) of the segment that starts there, which
-// is [arc.Vertex.Turn]. Labels are text, arrowheads solids, dimensions are
+// is [arc.Vertex.K]. Labels are text, arrowheads solids, dimensions are
 // written as what they look like. Colors are not written: every layer has the
 // number that stands for black on white.
 package dxf

@@ -19,7 +19,7 @@ import (
 )
 
 func sample() draw.Drawing {
-	bow := arc.Segment{A: r2.Vec{X: 0, Y: -40}, B: r2.Vec{X: 200, Y: -40}, Turn: -0.2}
+	bow := arc.Segment{A: r2.Vec{X: 0, Y: -40}, B: r2.Vec{X: 200, Y: -40}, K: -0.2}
 	return draw.Drawing{
 		Title: "Left cheek",
 		Layers: []draw.Layer{

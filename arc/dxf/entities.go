@@ -76,8 +76,8 @@ func (e *encoder) polyline12(p arc.Path, layer string) {
 // bulge writes the curvature of the segment that leaves vertex i, where there
 // is one.
 func (e *encoder) bulge(p arc.Path, i int) {
-	if i < p.NumSegments() && p.V[i].Turn != 0 {
-		e.real(42, p.V[i].Turn, 12)
+	if i < p.NumSegments() && p.V[i].K != 0 {
+		e.real(42, p.V[i].K, 12)
 	}
 }
 

@@ -185,7 +185,7 @@ func (e *encoder) path(attrs string, loops ...arc.Path) {
 		e.point("M", p.V[0].P)
 		for j := range p.NumSegments() {
 			s := p.Segment(j)
-			if s.Turn == 0 && p.Closed && j == len(p.V)-1 {
+			if s.K == 0 && p.Closed && j == len(p.V)-1 {
 				break // Z draws it
 			}
 			e.segment(s)
@@ -211,20 +211,20 @@ func (e *encoder) point(cmd string, p r2.Vec) {
 // the sag.
 func (e *encoder) segment(s arc.Segment) {
 	const quarter = math.Sqrt2 - 1 + 1e-12 // tan of a quarter of 90°
-	if math.Abs(s.Turn) > quarter {
-		k := s.Turn / (1 + math.Sqrt(1+s.Turn*s.Turn)) // half the turn
+	if math.Abs(s.K) > quarter {
+		k := s.K / (1 + math.Sqrt(1+s.K*s.K)) // half the turn
 		m := s.Mid()
-		e.segment(arc.Segment{A: s.A, B: m, Turn: k})
-		e.segment(arc.Segment{A: m, B: s.B, Turn: k})
+		e.segment(arc.Segment{A: s.A, B: m, K: k})
+		e.segment(arc.Segment{A: m, B: s.B, K: k})
 		return
 	}
 	// What the rounded file shows has a sag below half its last digit.
-	if math.Abs(s.Turn)*s.Chord()/2 < 5e-5 {
+	if math.Abs(s.K)*s.Chord()/2 < 5e-5 {
 		e.point(" L", s.B)
 		return
 	}
 	sweep := "1"
-	if s.Turn > 0 {
+	if s.K > 0 {
 		sweep = "0" // counter-clockwise to the eye, y being downward
 	}
 	r := number(s.Radius())

@@ -21,14 +21,14 @@ import (
 )
 
 func sample() draw.Drawing {
-	bow := arc.Segment{A: r2.Vec{X: 0, Y: -40}, B: r2.Vec{X: 200, Y: -40}, Turn: -0.2}
+	bow := arc.Segment{A: r2.Vec{X: 0, Y: -40}, B: r2.Vec{X: 200, Y: -40}, K: -0.2}
 	return draw.Drawing{
 		Title: "Left cheek <1> & \"more\"", Desc: "A part, drawn to size",
 		Layers: []draw.Layer{
 			{Name: draw.Outline, Weight: 0.5, Regions: []arc.Region{readback.Part()}, Fill: color.NRGBA{R: 240, G: 230, B: 200, A: 128}},
 			{Name: draw.Kerf, Dash: []float64{3, 1}, Color: color.NRGBA{R: 200, A: 255}, Paths: []arc.Path{
 				arc.Polyline(r2.Vec{X: 1, Y: 2}, r2.Vec{X: 1, Y: 80}),
-				{V: []arc.Vertex{{P: bow.A, Turn: bow.Turn}, {P: bow.B}}},
+				{V: []arc.Vertex{{P: bow.A, K: bow.K}, {P: bow.B}}},
 			}},
 			{Name: draw.Dims, Weight: 0.18, Dimensions: []draw.Dimension{
 				draw.Horizontal(r2.Vec{X: -120, Y: 10}, r2.Vec{X: 300, Y: 10}, -20, draw.Style{}), draw.ChordSag(bow, 12, draw.Style{}),
@@ -74,7 +74,7 @@ func TestEncodeReadsBack(t *testing.T) {
 	assert.InDelta(t, sheet.Max.X-sheet.Min.X, doc.Width, 1e-4)
 	assert.InDelta(t, sheet.Max.Y-sheet.Min.Y, doc.Height, 1e-4)
 	assert.Len(t, doc.On(draw.Kerf), 2)
-	assert.InDelta(t, 20, arc.Segment{A: doc.On(draw.Kerf)[1].V[0].P, B: doc.On(draw.Kerf)[1].V[1].P, Turn: doc.On(draw.Kerf)[1].V[0].Turn}.Mid().Y+40, 1e-3)
+	assert.InDelta(t, 20, arc.Segment{A: doc.On(draw.Kerf)[1].V[0].P, B: doc.On(draw.Kerf)[1].V[1].P, K: doc.On(draw.Kerf)[1].V[0].K}.Mid().Y+40, 1e-3)
 	assert.Equal(t, 6, doc.Solids)
 	note := doc.Texts[len(doc.Texts)-1]
 	assert.Equal(t, "90° <&>", note.Text)

@@ -56,7 +56,7 @@ func corner() miter.Pair {
 
 // cove returns a hollow profile from x0 at the bottom to x1 at the rise, with
 // the given sag. The board lies on the left of the way up, so a hollow show
-// face turns right: its Turn is below 0.
+// face turns right: its K is below 0.
 func cove(x0, x1, rise, sag float64) arc.Path {
 	return arc.Path{V: []arc.Vertex{arc.V(x0, 0, -2*sag/math.Hypot(x0-x1, rise)), arc.V(x1, rise, 0)}}
 }

@@ -102,7 +102,7 @@ func printTable(w io.Writer, a arc.Arc, at, heights []float64, unit arc.Unit) {
 func drawing(a arc.Arc, at, heights []float64, unit arc.Unit) draw.Drawing {
 	s := a.OnChord()
 	style := draw.Style{Unit: unit}
-	curve := arc.Path{V: []arc.Vertex{{P: s.A, Turn: s.Turn}, {P: s.B}}}
+	curve := arc.Path{V: []arc.Vertex{{P: s.A, K: s.K}, {P: s.B}}}
 	marks := draw.Layer{Name: "station", Weight: 0.18}
 	for i, x := range at {
 		foot := r2.Vec{X: x}

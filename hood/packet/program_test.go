@@ -54,7 +54,7 @@ func lastRound(run []cut.Move) (p arc.Path, low float64) {
 		m := run[i]
 		low = math.Min(low, math.Min(m.From.Z, m.To.Z))
 		if m.From.X != m.To.X || m.From.Y != m.To.Y {
-			p.V = append([]arc.Vertex{{P: r2.Vec{X: m.From.X, Y: m.From.Y}, Turn: m.Turn}}, p.V...)
+			p.V = append([]arc.Vertex{{P: r2.Vec{X: m.From.X, Y: m.From.Y}, K: m.K}}, p.V...)
 		}
 		if math.Hypot(m.From.X-end.X, m.From.Y-end.Y) < 1e-3 && len(p.V) > 1 {
 			return p, low

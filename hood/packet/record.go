@@ -271,7 +271,7 @@ func degrees(a arc.Angle) float { return float(a.Degrees()) }
 func vertices(p arc.Path) []vertex {
 	out := make([]vertex, len(p.V))
 	for i, v := range p.V {
-		out[i] = vertex{v.P.X, v.P.Y, v.Turn}
+		out[i] = vertex{v.P.X, v.P.Y, v.K}
 	}
 	return out
 }

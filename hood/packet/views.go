@@ -82,15 +82,15 @@ func sectionView(d hood.Design, solids []hood.Solid, style draw.Style) draw.Draw
 	}
 	chord := arc.Segment{A: low, B: high}
 	if k := 2 * d.Front.Sag / d.Front.Chord; len(d.Front.Arcs) == 0 && d.Front.Sag > 0 && d.Front.Chord > 0 {
-		chord.Turn = k
+		chord.K = k
 		if d.Front.Kerfs.Opens || s.Sweep.Shape == "cove" {
-			chord.Turn = -k
+			chord.K = -k
 		}
 		// On this drawing the wall is to the right, so left and right change.
-		chord.Turn = -chord.Turn
+		chord.K = -chord.K
 	}
 	off := 90.0
-	if chord.Turn < 0 {
+	if chord.K < 0 {
 		off = -off
 	}
 	dims.Dimensions = append(dims.Dimensions, draw.ChordSag(chord, off, style))

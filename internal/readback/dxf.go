@@ -236,7 +236,7 @@ func (d *dxfReader) shape(r record, layer string) error {
 			case 20:
 				p.V[len(p.V)-1].P.Y = x
 			case 42:
-				p.V[len(p.V)-1].Turn = x
+				p.V[len(p.V)-1].K = x
 			}
 		}
 		if r.get(90) != strconv.Itoa(len(p.V)) {

@@ -229,7 +229,7 @@ func draw(p *arc.Path, cmd string, x []float64) error {
 		if err != nil {
 			return err
 		}
-		p.V[last].Turn = k
+		p.V[last].K = k
 		p.V = append(p.V, arc.Vertex{P: end})
 	case cmd == "Z":
 		p.Closed = true

@@ -85,12 +85,12 @@ func shifted(p arc.Path, by float64) (arc.Path, bool) {
 	seg := make([]arc.Segment, n)
 	for i := range seg {
 		s := p.Segment(i)
-		if s.Chord() == 0 || s.Turn > 0 && s.Radius() <= by {
+		if s.Chord() == 0 || s.K > 0 && s.Radius() <= by {
 			return arc.Path{}, false
 		}
 		_, u := s.At(0)
 		_, v := s.At(s.Length())
-		seg[i] = arc.Segment{A: r2.Add(s.A, r2.Scale(by, left(u))), B: r2.Add(s.B, r2.Scale(by, left(v))), Turn: s.Turn}
+		seg[i] = arc.Segment{A: r2.Add(s.A, r2.Scale(by, left(u))), B: r2.Add(s.B, r2.Scale(by, left(v))), K: s.K}
 	}
 	from, to := make([]float64, n), make([]float64, n)
 	for i := range seg {
@@ -115,7 +115,7 @@ func shifted(p arc.Path, by float64) (arc.Path, bool) {
 			return arc.Path{}, false
 		}
 		at, _ := s.At(from[i])
-		out.V = append(out.V, arc.Vertex{P: at, Turn: partTurn(s, to[i]-from[i])})
+		out.V = append(out.V, arc.Vertex{P: at, K: partTurn(s, to[i]-from[i])})
 	}
 	if !p.Closed {
 		at, _ := seg[n-1].At(to[n-1])
@@ -126,9 +126,9 @@ func shifted(p arc.Path, by float64) (arc.Path, bool) {
 
 func left(u r2.Vec) r2.Vec { return r2.Vec{X: -u.Y, Y: u.X} }
 
-// partTurn returns the Turn of a piece of a segment that is l long.
+// partTurn returns the K of a piece of a segment that is l long.
 func partTurn(s arc.Segment, l float64) float64 {
-	if s.Turn == 0 {
+	if s.K == 0 {
 		return 0
 	}
 	return math.Tan(float64(s.Angle()) / 4 * l / s.Length())

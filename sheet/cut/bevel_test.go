@@ -29,7 +29,7 @@ func sides(p arc.Path) []arc.Path {
 	var out []arc.Path
 	for i := range p.NumSegments() {
 		s := p.Segment(i)
-		out = append(out, arc.Path{V: []arc.Vertex{{P: s.A, Turn: s.Turn}, {P: s.B}}})
+		out = append(out, arc.Path{V: []arc.Vertex{{P: s.A, K: s.K}, {P: s.B}}})
 	}
 	return out
 }

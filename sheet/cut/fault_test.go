@@ -68,8 +68,8 @@ var wrongPlans = []struct {
 		j.Stock.Thickness, j.Parts[0].Thickness, j.Parts[1].Thickness, j.Parts[2].Thickness = 18.5, 18.5, 18.5, 18.5
 		raise(j, 0.5)
 	}, cut.Uncut, "outline"},
-	{"arc the other way", func(j *cut.Job, _ *cut.Options) { j.Parts[1].Outline.Outer.V[2].Turn = 0.2 }, cut.Uncut, "outline"},
-	{"arc the other way, of the bow", func(j *cut.Job, _ *cut.Options) { j.Parts[1].Outline.Outer.V[2].Turn = -0.3 }, cut.Gouge, "outline"},
+	{"arc the other way", func(j *cut.Job, _ *cut.Options) { j.Parts[1].Outline.Outer.V[2].K = 0.2 }, cut.Uncut, "outline"},
+	{"arc the other way, of the bow", func(j *cut.Job, _ *cut.Options) { j.Parts[1].Outline.Outer.V[2].K = -0.3 }, cut.Gouge, "outline"},
 	{"part not mirrored", func(j *cut.Job, _ *cut.Options) {
 		j.Placements[1].Mirror = false
 		j.Placements[1].At.X -= 260

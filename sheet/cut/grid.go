@@ -87,7 +87,7 @@ func offEnds(loops []loop, y float64) float64 {
 
 // crossings returns the x at which a segment goes through the height y.
 func crossings(s arc.Segment, y float64) []float64 {
-	if s.Turn == 0 {
+	if s.K == 0 {
 		if (s.A.Y > y) == (s.B.Y > y) {
 			return nil
 		}
@@ -118,7 +118,7 @@ func crossings(s arc.Segment, y float64) []float64 {
 // side of its chord.
 func onArc(s arc.Segment, p r2.Vec) bool {
 	side := r2.Cross(r2.Sub(s.B, s.A), r2.Sub(p, s.A))
-	return (side < 0) == (s.Turn > 0)
+	return (side < 0) == (s.K > 0)
 }
 
 // tileSize is the side of a tile, mm.

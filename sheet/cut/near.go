@@ -16,7 +16,7 @@ func foot(s arc.Segment, p r2.Vec) (l, dist, left float64) {
 	if chord == 0 {
 		return 0, r2.Norm(r2.Sub(p, s.A)), 0
 	}
-	if s.Turn == 0 {
+	if s.K == 0 {
 		u := r2.Scale(1/chord, c)
 		v := r2.Sub(p, s.A)
 		l, left = r2.Dot(v, u), r2.Cross(u, v)

@@ -228,7 +228,7 @@ func insideCorners(loop arc.Path, r float64) []tight {
 		if s.Chord() == 0 {
 			continue
 		}
-		if rad := s.Radius(); s.Turn < 0 && rad < r {
+		if rad := s.Radius(); s.K < 0 && rad < r {
 			// The circle touches the mouth of the arc at best.
 			half := math.Min(math.Pi/2, math.Abs(float64(s.Angle()))/2)
 			if left := (r - rad) * (1/math.Cos(math.Min(half, 1.4)) - 1); left > leastLeft {

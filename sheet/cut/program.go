@@ -11,7 +11,7 @@ import (
 // A Move is one straight or circular move of the cutter's tip.
 type Move struct {
 	From, To r3.Vec
-	Turn     float64 // of its plan, as in [arc.Vertex]; 0 is straight. z changes in proportion to the length
+	K        float64 // of its plan, as in [arc.Vertex]; 0 is straight. z changes in proportion to the length
 	Rapid    bool    // travel, as fast as the machine goes
 	Feed     float64 // mm/min, of a move that is not Rapid
 	Tool     int     // number of the cutter in the spindle
@@ -21,7 +21,7 @@ type Move struct {
 
 // plan returns the move seen from above.
 func (m Move) plan() arc.Segment {
-	return arc.Segment{A: xy(m.From), B: xy(m.To), Turn: m.Turn}
+	return arc.Segment{A: xy(m.From), B: xy(m.To), K: m.K}
 }
 
 // Length returns the length of the move in space, mm.

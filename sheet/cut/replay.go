@@ -106,7 +106,7 @@ func (r *replayer) move(last, m *Move) {
 }
 
 func finiteMove(m *Move) bool {
-	for _, v := range [7]float64{m.From.X, m.From.Y, m.From.Z, m.To.X, m.To.Y, m.To.Z, m.Turn} {
+	for _, v := range [7]float64{m.From.X, m.From.Y, m.From.Z, m.To.X, m.To.Y, m.To.Z, m.K} {
 		if !(math.Abs(v) <= 10*maxSize) {
 			return false
 		}

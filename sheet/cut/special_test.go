@@ -24,8 +24,8 @@ var fields = map[string]func(*cut.Job, *cut.Options) *float64{
 	"at x":          func(j *cut.Job, _ *cut.Options) *float64 { return &j.Placements[0].At.X },
 	"rotate":        func(j *cut.Job, _ *cut.Options) *float64 { return (*float64)(&j.Placements[0].Rotate) },
 	"outline x":     func(j *cut.Job, _ *cut.Options) *float64 { return &j.Parts[0].Outline.Outer.V[1].P.X },
-	"outline turn":  func(j *cut.Job, _ *cut.Options) *float64 { return &j.Parts[0].Outline.Outer.V[1].Turn },
-	"hole turn":     func(j *cut.Job, _ *cut.Options) *float64 { return &j.Parts[1].Outline.Holes[0].V[0].Turn },
+	"outline turn":  func(j *cut.Job, _ *cut.Options) *float64 { return &j.Parts[0].Outline.Outer.V[1].K },
+	"hole turn":     func(j *cut.Job, _ *cut.Options) *float64 { return &j.Parts[1].Outline.Holes[0].V[0].K },
 	"slot from":     func(j *cut.Job, _ *cut.Options) *float64 { return &j.Works[0].Slots[0].From.X },
 	"slot width":    func(j *cut.Job, _ *cut.Options) *float64 { return &j.Works[0].Slots[0].Width },
 	"slot depth":    func(j *cut.Job, _ *cut.Options) *float64 { return &j.Works[0].Slots[0].Depth },
@@ -77,7 +77,7 @@ func TestSpecialValues(t *testing.T) {
 				continue
 			}
 			for _, m := range p.Moves() {
-				require.False(t, math.IsNaN(m.To.X+m.To.Y+m.To.Z+m.Turn+m.Feed), "%s %v", name, v)
+				require.False(t, math.IsNaN(m.To.X+m.To.Y+m.To.Z+m.K+m.Feed), "%s %v", name, v)
 			}
 			if !full() && v != 1e-9 {
 				continue
@@ -96,7 +96,7 @@ func TestReplayTakesAnyMoves(t *testing.T) {
 		moves := []cut.Move{
 			{To: r3.Vec{X: v, Y: 1, Z: 1}, Tool: 1, Feed: 1, Speed: 1},
 			{From: r3.Vec{X: 1, Y: 1, Z: v}, To: r3.Vec{X: 9, Y: 1, Z: 1}, Tool: 1, Feed: 1, Speed: 1},
-			{From: r3.Vec{X: 1, Y: 1, Z: 1}, To: r3.Vec{X: 9, Y: 1, Z: 1}, Turn: v, Tool: 3, Feed: 1, Speed: 1},
+			{From: r3.Vec{X: 1, Y: 1, Z: 1}, To: r3.Vec{X: 9, Y: 1, Z: 1}, K: v, Tool: 3, Feed: 1, Speed: 1},
 		}
 		_, err := cut.Replay(context.Background(), job, moves, opt)
 		require.ErrorIs(t, err, cut.ErrFaulty)

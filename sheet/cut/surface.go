@@ -79,7 +79,7 @@ func crosses(s arc.Segment, b r2.Box, p r2.Vec) bool {
 	// be in both pieces or in neither.
 	left := leftOf(s, p)
 	odd := (s.A.Y > p.Y) != (s.B.Y > p.Y) && left == (s.B.Y > s.A.Y)
-	if s.Turn != 0 && left == (s.Turn < 0) && r2.Norm(r2.Sub(p, s.Center())) < s.Radius() {
+	if s.K != 0 && left == (s.K < 0) && r2.Norm(r2.Sub(p, s.Center())) < s.Radius() {
 		odd = !odd
 	}
 	return odd

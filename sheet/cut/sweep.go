@@ -33,7 +33,7 @@ func (r *replayer) cut(m *Move) {
 			w.rise = (m.To.Z - m.From.Z) / l
 			w.low = math.Min(w.z0, w.z0+w.rise*w.l)
 		}
-		if w.seg.Turn == 0 && w.l > 0 {
+		if w.seg.K == 0 && w.l > 0 {
 			w.u = r2.Scale(1/w.l, r2.Sub(w.seg.B, w.seg.A))
 		}
 		r.sweep(&w)
@@ -91,7 +91,7 @@ func (r *replayer) lower(p *probe, z float32, line int32) {
 // height returns how low the cutter comes over a probe, +Inf where it does not.
 func (r *replayer) height(w *sweep, p *probe) float64 {
 	var at, d float64
-	if w.seg.Turn == 0 {
+	if w.seg.K == 0 {
 		x, y := float64(p.x)-w.seg.A.X, float64(p.y)-w.seg.A.Y
 		at = math.Max(0, math.Min(w.l, x*w.u.X+y*w.u.Y))
 		x, y = x-at*w.u.X, y-at*w.u.Y

@@ -95,9 +95,9 @@ func sub(s arc.Segment, from, to float64) arc.Segment {
 		out.B, _ = s.At(to)
 	}
 	if out != s {
-		out.Turn = math.Tan(float64(s.Angle()) / 4 * (to - from) / l)
-		if s.Turn == 0 {
-			out.Turn = 0
+		out.K = math.Tan(float64(s.Angle()) / 4 * (to - from) / l)
+		if s.K == 0 {
+			out.K = 0
 		}
 	}
 	return out
@@ -155,7 +155,7 @@ func (p *pen) up() {
 // feed cuts to a point. Downward, the feed is held so that its downward part
 // is no faster than the plunge of the cutter.
 func (p *pen) feed(to r2.Vec, turn, z float64) {
-	m := Move{From: p.moves[len(p.moves)-1].To, To: lift(to, z), Turn: turn, Feed: p.tool.Feed}
+	m := Move{From: p.moves[len(p.moves)-1].To, To: lift(to, z), K: turn, Feed: p.tool.Feed}
 	l := m.Length()
 	if l < joint {
 		return
@@ -178,7 +178,7 @@ func (p *pen) follow(t track, k []knot) {
 		done := 0.0
 		for _, s := range t.pieces(a.s, b.s) {
 			done += s.Length()
-			p.feed(s.B, s.Turn, a.z+(b.z-a.z)*math.Min(1, done/(b.s-a.s)))
+			p.feed(s.B, s.K, a.z+(b.z-a.z)*math.Min(1, done/(b.s-a.s)))
 		}
 	}
 }

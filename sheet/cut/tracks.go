@@ -49,7 +49,7 @@ func keyOf(s arc.Segment) segmentKey {
 		s = s.Reverse()
 	}
 	round := func(v float64) int64 { return int64(math.Round(v * 1e4)) }
-	return segmentKey{round(s.A.X), round(s.A.Y), round(s.B.X), round(s.B.Y), round(s.Turn)}
+	return segmentKey{round(s.A.X), round(s.A.Y), round(s.B.X), round(s.B.Y), round(s.K)}
 }
 
 // seen returns the paths that moves at feed draw, without repeated pieces.
@@ -67,7 +67,7 @@ func seen(moves []Move) []arc.Path {
 			out = append(out, arc.Path{V: []arc.Vertex{{P: s.A}}})
 		}
 		v := out[len(out)-1].V
-		v[len(v)-1].Turn = s.Turn
+		v[len(v)-1].K = s.K
 		out[len(out)-1].V = append(v, arc.Vertex{P: s.B})
 		at = s.B
 	}

@@ -200,7 +200,7 @@ func (e *encoder) rate(feed float64) string {
 func (e *encoder) flat(m cut.Move) bool {
 	chord := math.Hypot(m.To.X-m.From.X, m.To.Y-m.From.Y)
 	least := 20 * math.Pow(10, -float64(e.decimals)) * e.unit
-	return m.Turn == 0 || chord*math.Abs(m.Turn)/2 < least/40 || chord < least && math.Abs(m.Turn) < 1
+	return m.K == 0 || chord*math.Abs(m.K)/2 < least/40 || chord < least && math.Abs(m.K) < 1
 }
 
 // axes returns the words of the axes that change, and the new position.
@@ -235,10 +235,10 @@ func (e *encoder) straight(code string, to r3.Vec, rate ...string) {
 
 // arc writes a G2 or G3.
 func (e *encoder) arc(m cut.Move) {
-	s := arc.Segment{A: r2.Vec{X: m.From.X, Y: m.From.Y}, B: r2.Vec{X: m.To.X, Y: m.To.Y}, Turn: m.Turn}
+	s := arc.Segment{A: r2.Vec{X: m.From.X, Y: m.From.Y}, B: r2.Vec{X: m.To.X, Y: m.To.Y}, K: m.K}
 	c := s.Center()
 	code := "G3"
-	if m.Turn < 0 {
+	if m.K < 0 {
 		code = "G2"
 	}
 	words, now := e.axes(m.To, true)

@@ -19,7 +19,7 @@ func ExampleEncode() {
 		Operations: []cut.Operation{{Tool: 1, Name: "lid", Depth: 4, Moves: []cut.Move{
 			{From: over, To: over, Rapid: true, Speed: 18000},
 			{From: over, To: a, Feed: 800},
-			{From: a, To: b, Turn: 1, Feed: 3000}, // half a circle to the left
+			{From: a, To: b, K: 1, Feed: 3000}, // half a circle to the left
 		}}},
 	}
 	var text strings.Builder

@@ -103,7 +103,7 @@ func (m *machine) emit(to r3.Vec, turn float64, rapid bool) error {
 	if len(m.moves) >= maxMoves {
 		return &SyntaxError{m.line, 0, "", "at most 4 million moves", ErrLimit}
 	}
-	v := cut.Move{From: m.at, To: to, Turn: turn, Rapid: rapid, Tool: m.tool, Line: m.line}
+	v := cut.Move{From: m.at, To: to, K: turn, Rapid: rapid, Tool: m.tool, Line: m.line}
 	if !rapid {
 		v.Feed = m.feed
 	}
@@ -134,7 +134,7 @@ func (m *machine) arc(w word, to r3.Vec, i, j float64, left bool) error {
 	if math.Abs(r0-r1) > m.arcTolerance() {
 		return m.fault(w, "a center as far from the end as from the start", ErrArc)
 	}
-	// Turn from start to end about the center, in the sense of the arc.
+	// K from start to end about the center, in the sense of the arc.
 	ax, ay, bx, by := -i, -j, to.X-cx, to.Y-cy
 	turn := math.Atan2(ax*by-ay*bx, ax*bx+ay*by)
 	if !left {

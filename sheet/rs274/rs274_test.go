@@ -103,7 +103,7 @@ func TestReadBack(t *testing.T) {
 			}
 			require.Less(t, i, len(moves), "%v", m.To)
 			require.Equal(t, m.Tool, moves[i].Tool)
-			if !m.Rapid && m.Turn != 0 {
+			if !m.Rapid && m.K != 0 {
 				require.InDelta(t, m.Feed, moves[i].Feed, 0.2)
 			}
 		}
@@ -117,8 +117,8 @@ func totals(moves []cut.Move) (length, area float64) {
 			continue
 		}
 		length += m.Length()
-		s := arc.Segment{A: r2.Vec{X: m.From.X, Y: m.From.Y}, B: r2.Vec{X: m.To.X, Y: m.To.Y}, Turn: m.Turn}
-		area += r2.Cross(s.A, s.B)/2 + arc.Path{V: []arc.Vertex{{P: s.A, Turn: s.Turn}, {P: s.B}}, Closed: true}.Area()
+		s := arc.Segment{A: r2.Vec{X: m.From.X, Y: m.From.Y}, B: r2.Vec{X: m.To.X, Y: m.To.Y}, K: m.K}
+		area += r2.Cross(s.A, s.B)/2 + arc.Path{V: []arc.Vertex{{P: s.A, K: s.K}, {P: s.B}}, Closed: true}.Area()
 	}
 	return length, area
 }
@@ -146,7 +146,7 @@ func TestReadArcs(t *testing.T) {
 		n := 0
 		for _, m := range moves {
 			if !m.Rapid {
-				turn += arc.Segment{Turn: m.Turn}.Angle()
+				turn += arc.Segment{K: m.K}.Angle()
 				n++
 			}
 		}
@@ -234,7 +234,7 @@ func TestEncodeRefuses(t *testing.T) {
 	for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 1e300} {
 		for name, do := range map[string]func(*cut.Program){
 			"x":    func(p *cut.Program) { p.Operations[0].Moves[3].To.X = v },
-			"turn": func(p *cut.Program) { p.Operations[1].Moves[3].Turn = v; p.Operations[1].Moves[3].Rapid = false },
+			"turn": func(p *cut.Program) { p.Operations[1].Moves[3].K = v; p.Operations[1].Moves[3].Rapid = false },
 			"safe": func(p *cut.Program) { p.Safe = v },
 			"feed": func(p *cut.Program) { p.Operations[0].Moves[2].Feed = v },
 		} {
@@ -275,7 +275,7 @@ func TestArcsKeepTheirShape(t *testing.T) {
 		m := []cut.Move{
 			{To: over, Rapid: true, Tool: 1, Speed: 9000},
 			{From: over, To: a, Feed: 500, Tool: 1, Speed: 9000},
-			{From: a, To: b, Turn: k, Feed: 500, Tool: 1, Speed: 9000},
+			{From: a, To: b, K: k, Feed: 500, Tool: 1, Speed: 9000},
 		}
 		p := cut.Program{Safe: 30, Tools: []cut.Tool{{Number: 1, Diameter: 6}}, Operations: []cut.Operation{{Tool: 1, Moves: m}}}
 		unit := arc.Unit(rapid.IntRange(0, 1).Draw(t, "unit"))
@@ -283,11 +283,11 @@ func TestArcsKeepTheirShape(t *testing.T) {
 		require.NoError(t, rs274.Encode(&text, p, rs274.Options{Unit: unit}))
 		moves, err := rs274.Read(&text)
 		require.NoError(t, err)
-		want := arc.Segment{A: r2.Vec{X: a.X, Y: a.Y}, B: r2.Vec{X: b.X, Y: b.Y}, Turn: k}
+		want := arc.Segment{A: r2.Vec{X: a.X, Y: a.Y}, B: r2.Vec{X: b.X, Y: b.Y}, K: k}
 		length, mids := 0.0, []r2.Vec{}
 		for _, g := range moves {
 			if !g.Rapid && (g.To.X != g.From.X || g.To.Y != g.From.Y) {
-				s := arc.Segment{A: r2.Vec{X: g.From.X, Y: g.From.Y}, B: r2.Vec{X: g.To.X, Y: g.To.Y}, Turn: g.Turn}
+				s := arc.Segment{A: r2.Vec{X: g.From.X, Y: g.From.Y}, B: r2.Vec{X: g.To.X, Y: g.To.Y}, K: g.K}
 				length += s.Length()
 				mids = append(mids, s.Mid(), s.B)
 			}
@@ -317,10 +317,10 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		for i, m := range moves {
-			for _, v := range []float64{m.To.X, m.To.Y, m.To.Z, m.Turn, m.Feed} {
+			for _, v := range []float64{m.To.X, m.To.Y, m.To.Z, m.K, m.Feed} {
 				require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "%v", m)
 			}
-			require.LessOrEqual(t, math.Abs(m.Turn), 1.0+1e-9)
+			require.LessOrEqual(t, math.Abs(m.K), 1.0+1e-9)
 			if i > 0 {
 				require.Equal(t, moves[i-1].To, m.From)
 			}

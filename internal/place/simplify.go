@@ -29,16 +29,16 @@ func simplify(p []r2.Vec, limit int, share float64) []r2.Vec {
 			return p
 		}
 		c := cost[best]
-		next, ok := simplifyAt(p, best)
-		if !ok {
+		next, gone := simplifyAt(p, best)
+		if gone < 0 {
 			cost[best] = math.Inf(1)
 			continue
 		}
 		budget -= c
 		p = next
-		cost = append(cost[:best], cost[best+1:]...)
+		cost = append(cost[:gone], cost[gone+1:]...)
 		for k := -3; k <= 3; k++ {
-			i := (best + k + 2*len(p)) % len(p)
+			i := ((gone+k)%len(p) + len(p)) % len(p)
 			cost[i] = simplifyCost(p, i)
 		}
 	}
@@ -78,37 +78,47 @@ func extend(p []r2.Vec, i int) (r2.Vec, bool) {
 	return r2.Add(at(p, i), r2.Scale(t, a)), true
 }
 
-// simplifyAt carries out the change and refuses one that makes the outline
-// cross itself.
-func simplifyAt(p []r2.Vec, i int) ([]r2.Vec, bool) {
+// simplifyAt carries out the change and says which vertex it took away; -1
+// where the outline would cross or touch itself.
+func simplifyAt(p []r2.Vec, i int) (out []r2.Vec, gone int) {
 	n := len(p)
+	if n < 5 {
+		return nil, -1
+	}
+	without := func(j int) []r2.Vec { return append(append([]r2.Vec(nil), p[:j]...), p[j+1:]...) }
 	if turnAt(p, i) <= 0 {
 		a, b := at(p, i-1), at(p, i+1)
-		if anyCross(p, a, b, i-1, i+1) {
-			return nil, false
+		if meets(p, a, b, i+2, i+n-2) || foldsBack(at(p, i-2), a, b) || foldsBack(a, b, at(p, i+2)) {
+			return nil, -1
 		}
-		return append(append([]r2.Vec(nil), p[:i]...), p[i+1:]...), true
+		return without(i), i
 	}
 	q, _ := extend(p, i)
-	if anyCross(p, at(p, i), q, i-1, i+2) || anyCross(p, q, at(p, i+1), i-1, i+2) {
-		return nil, false
+	// The longer edges touch what their ends touched before, and nothing else.
+	if meets(p, at(p, i), q, i+2, i+n-1) || meets(p, q, at(p, i+1), i+2, i+n-1) {
+		return nil, -1
 	}
-	out := append([]r2.Vec(nil), p...)
-	out[i] = q
 	j := (i + 1) % n
-	return append(out[:j], out[j+1:]...), true
+	out = without(j)
+	out[i-b2i(j < i)] = q
+	return out, j
 }
 
-// anyCross reports whether the segment ab meets an edge of p other than those
-// between vertices from and to.
-func anyCross(p []r2.Vec, a, b r2.Vec, from, to int) bool {
-	n := len(p)
-	for k := to + 1; k < from+n-1; k++ {
+// foldsBack reports whether the edge from b to c runs back along that from a to b.
+func foldsBack(a, b, c r2.Vec) bool {
+	u, v := r2.Sub(b, a), r2.Sub(c, b)
+	return r2.Dot(u, v) < 0 && math.Abs(r2.Cross(u, v)) <= 1e-12*r2.Norm(u)*r2.Norm(v)
+}
+
+// meets reports whether the segment ab meets an edge of p that leaves one of
+// the vertices from, up to but not including to.
+func meets(p []r2.Vec, a, b r2.Vec, from, to int) bool {
+	ab := r2.Sub(b, a)
+	for k := from; k < to; k++ {
 		c, d := at(p, k), at(p, k+1)
-		if math.Max(c.X, d.X) < math.Min(a.X, b.X) || math.Min(c.X, d.X) > math.Max(a.X, b.X) {
+		if max(c.X, d.X) < min(a.X, b.X) || min(c.X, d.X) > max(a.X, b.X) {
 			continue
 		}
-		ab := r2.Sub(b, a)
 		cd := r2.Sub(d, c)
 		if r2.Cross(ab, r2.Sub(c, a))*r2.Cross(ab, r2.Sub(d, a)) <= 0 &&
 			r2.Cross(cd, r2.Sub(a, c))*r2.Cross(cd, r2.Sub(b, c)) <= 0 {

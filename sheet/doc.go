@@ -52,8 +52,10 @@
 // also tried where arcs touch exactly, discs against two arcs or edges and arcs
 // against others of their own center, for up to 60 copies. Which sheets to open
 // is decided by enumeration: the first layout draws on the cheapest stock by
-// area; then each choice of sheets that costs less and has the area is tried,
-// the cheapest first.
+// area; then choices of sheets that cost less and have the area are tried, the
+// cheapest first; at last some of the kinds of stock as though there were no
+// others, so that more stock on offer makes no layout dearer. That is certain for
+// up to four kinds and a budget of iterations.
 //
 // # Cautions
 //

@@ -24,18 +24,6 @@ func (r *run) cheapestFirst() draw {
 	return d
 }
 
-// drawOf returns the draw that takes just the sheets of a plan.
-func drawOf(p *plan, kinds int) draw {
-	d := draw{avail: make([]int, kinds)}
-	for _, s := range p.sheets {
-		if d.avail[s.Stock] == 0 {
-			d.order = append(d.order, s.Stock)
-		}
-		d.avail[s.Stock]++
-	}
-	return d
-}
-
 const (
 	maxDraws = 5    // ways tried after the first
 	maxNodes = 5000 // of the enumeration of ways
@@ -43,18 +31,16 @@ const (
 )
 
 // cheaperDraws lists ways to buy sheets that cost less than those of a plan in
-// which all is placed, and have the area for the parts, the cheapest first. Some
-// of the plan's own sheets are none: that is left to improve.
+// which all is placed, and have the area for the parts, the cheapest first. Of a
+// single kind of sheets there are none: fewer of them are left to improve.
 func (r *run) cheaperDraws(p *plan) []draw {
-	if !r.done(p) {
+	if !r.done(p) || len(r.group.stock) < 2 {
 		return nil
 	}
 	e := &enumeration{run: r, need: r.leftArea(r.copies()) / fullest, most: r.price(p), left: maxNodes}
 	e.walk(0, make([]int, len(r.stock)), [2]float64{})
 	slices.SortStableFunc(e.found, func(a, b bought) int { return slices.Compare(a.price[:], b.price[:]) })
 	var out []draw
-	own := drawOf(p, len(r.stock)).avail
-	e.found = slices.DeleteFunc(e.found, func(b bought) bool { return within(b.count, own) })
 	for _, b := range e.found[:min(maxDraws, len(e.found))] {
 		d := draw{avail: b.count}
 		for _, i := range r.group.stock {
@@ -67,16 +53,6 @@ func (r *run) cheaperDraws(p *plan) []draw {
 		out = append(out, d)
 	}
 	return out
-}
-
-// within reports whether there is no more of anything in a than in b.
-func within(a, b []int) bool {
-	for i := range a {
-		if a[i] > b[i] {
-			return false
-		}
-	}
-	return true
 }
 
 // price returns the price of the sheets of a plan, and their area.

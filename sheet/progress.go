@@ -17,7 +17,7 @@ func (r *run) progress() func(place.Progress) {
 
 // report tells of the best plan so far.
 func (r *run) report(iterations int) {
-	if r.opt.Progress == nil || r.best == nil {
+	if r.opt.Progress == nil || r.best == nil || r.rival != nil && !r.better(r.best, r.rival) {
 		return
 	}
 	p := Progress{Iterations: r.before.Iterations + r.iterations + iterations, Elapsed: time.Since(r.opt.began)}

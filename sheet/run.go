@@ -28,6 +28,7 @@ type run struct {
 	cores      [][][]r2.Vec // the parts themselves, where they may come nearer to an edge than half the gap
 	areas      []float64
 	best       *plan  // so far
+	rival      *plan  // of another run, that is reported until there is a better one
 	before     Layout // of the groups before this one
 	memory     place.Memory
 	joiners    []*joiner

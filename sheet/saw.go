@@ -80,11 +80,9 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
 		r.before, r.windows = l.Layout, w
 		r.frame, r.straight = w.framing(opt), true
-		p := r.nothing(r.copies())
-		if len(g.stock) > 0 {
-			if err := r.searchWith(&p, r.rectangles(packing{rectPacker: sawPacker(saw)}), budget{r.opt.Iterations, r.opt.Time}); err != nil {
-				return SawLayout{}, err
-			}
+		p, err := r.searchKinds(func(r *run) (*plan, error) { return r.searchStraight(saw) })
+		if err != nil {
+			return SawLayout{}, err
 		}
 		l.add(p, r)
 	}
@@ -97,6 +95,16 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 		return SawLayout{}, fmt.Errorf("%s: the search made a faulty layout: %w", fn, err)
 	}
 	return l, nil
+}
+
+// searchStraight packs the group for a saw.
+func (r *run) searchStraight(saw Saw) (*plan, error) {
+	p := r.nothing(r.copies())
+	if len(r.group.stock) == 0 {
+		return p, nil
+	}
+	err := r.searchWith(&p, r.rectangles(packing{rectPacker: sawPacker(saw)}), budget{r.opt.Iterations, r.opt.Time})
+	return p, err
 }
 
 func (s Saw) check(fn string) error {

@@ -15,7 +15,9 @@ type filling func(left [][]int, d draw, b budget) (*plan, error)
 // to a cheaper one where it goes, and spends what is left of the budget on
 // exchanges between the sheets it came to. What is left out is tried where
 // arcs touch, before and after.
-func (r *run) search() (*plan, error) {
+func (r *run) search() (*plan, error) { return r.searchKinds((*run).searchSheets) }
+
+func (r *run) searchSheets() (*plan, error) {
 	best, err := r.searchOutlines()
 	if err == nil {
 		r.touch(&best, 1)

@@ -36,7 +36,7 @@ func (b *builder) backPlate() plate {
 			{name: "top", path: arc.Polyline(last(left), last(right))},
 			{name: "left", path: right.Reverse()},
 		},
-		pose: Pose{At: r3.Vec{Y: b.backFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}},
+		pose: Pose{At: r3.Vec{Z: b.backFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}},
 	}
 	for _, o := range b.Back.Openings {
 		p.holes = append(p.holes, o.loop(0).Reverse())
@@ -49,9 +49,9 @@ func (b *builder) backPlate() plate {
 // loop returns the outline of the opening as seen from the wall, where the
 // middle of the hood is at x = middle.
 func (o Opening) loop(middle float64) arc.Path {
-	x, z := middle-o.X, o.Z
+	x, y := middle-o.X, o.Y
 	if o.Shape == "circle" {
-		return arc.Circle(r2.Vec{X: x, Y: z}, o.Diameter/2)
+		return arc.Circle(r2.Vec{X: x, Y: y}, o.Diameter/2)
 	}
-	return arc.Rect(x-o.Width/2, z-o.Height/2, x+o.Width/2, z+o.Height/2)
+	return arc.Rect(x-o.Width/2, y-o.Height/2, x+o.Width/2, y+o.Height/2)
 }

@@ -19,7 +19,7 @@ func (b *builder) sides() {
 		return
 	}
 	right := cheek.mirrored("cheek-right")
-	right.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
+	right.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	b.add(right)
 }
 
@@ -73,9 +73,9 @@ func (b *builder) cheek() plate {
 	if _, ok := p.faces(); !ok || b.frontBevel() > 0 && len(b.front.inner.V) > len(b.front.show.V) {
 		b.innerEdges(&p)
 	}
-	p.pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Y: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: 1}}
+	p.pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Z: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: 1}}
 	p.grooves = b.dadoes(edgeUp)
-	p.marks = b.scribeMarks(0, h, func(z float64) float64 { return z })
+	p.marks = b.scribeMarks(0, h, func(y float64) float64 { return y })
 	if b.Back.Rabbet > 0 {
 		p.pockets = b.rearRabbet(h)
 		for i, k := range p.pockets {

@@ -17,7 +17,7 @@ func (s Spec) clearance() []Caution {
 		return []Caution{{"The distance from the cooking surface to this hood is not known. Measure it to the wood and to the metal insert, and hold both against the appliance maker's instructions before anything is hung.", "common practice, no source"}}
 	}
 	const source = "Uniform Mechanical Code 1998, 906.1 (secondary); appliance maker's instructions and local code come first"
-	metal := fmt.Sprintf("The metal insert stands %.0f mm above the cooking surface.", d+s.Liner.Z)
+	metal := fmt.Sprintf("The metal insert stands %.0f mm above the cooking surface.", d+s.Liner.Y)
 	switch {
 	case d < protected:
 		return []Caution{{fmt.Sprintf("The bottom edge of this surround, combustible wood, stands %.0f mm above the cooking surface: less than 24 in (610 mm), nearer than even protected material may be. Do not hang it so. %s", d, metal), source}}
@@ -32,7 +32,7 @@ func (s Spec) weight(d Design) []Caution {
 	out := []Caution{{fmt.Sprintf("The wood of this hood is %.1f kg; insert, blower and duct come on top. Do not lift it alone.", d.Mass), "common practice, no source"}}
 	if s.Doorway.Width > 0 && s.Doorway.Height > 0 {
 		if h, err := d.Hang(); err == nil && !h.Passes {
-			out = append(out, Caution{fmt.Sprintf("Assembled, %.0f by %.0f by %.0f mm, it does not pass a doorway of %.0f by %.0f mm square on: glue it up on site or try it turned.", h.Size.X, h.Size.Y, h.Size.Z, s.Doorway.Width, s.Doorway.Height), "worked out from the sizes"})
+			out = append(out, Caution{fmt.Sprintf("Assembled, %.0f by %.0f by %.0f mm, it does not pass a doorway of %.0f by %.0f mm square on: glue it up on site or try it turned.", h.Size.X, h.Size.Z, h.Size.Y, s.Doorway.Width, s.Doorway.Height), "worked out from the sizes"})
 		}
 	}
 	return out

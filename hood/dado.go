@@ -19,16 +19,16 @@ func (b *builder) dadoes(front arc.Path) []cut.Slot {
 	mids := []float64{b.Height - wide/2}
 	if b.Liner.Length > 0 {
 		// Not below the bottom edge.
-		mids = append(mids, math.Max(b.Liner.Z+b.t/2, wide/2))
+		mids = append(mids, math.Max(b.Liner.Y+b.t/2, wide/2))
 	}
 	var out []cut.Slot
-	for _, z := range mids {
+	for _, mid := range mids {
 		reach := 0.0
-		for _, y := range [3]float64{z - wide/2, z, z + wide/2} {
+		for _, y := range [3]float64{mid - wide/2, mid, mid + wide/2} {
 			reach = math.Max(reach, outAt(front, y))
 		}
 		out = append(out, cut.Slot{
-			From: r2.Vec{X: -reach, Y: z}, To: r2.Vec{X: b.Scribe.Allowance, Y: z},
+			From: r2.Vec{X: -reach, Y: mid}, To: r2.Vec{X: b.Scribe.Allowance, Y: mid},
 			Width: wide, Depth: b.Dado.Depth,
 		})
 	}

@@ -98,7 +98,8 @@ type Mark struct {
 
 // A Pose is where a part stands in the hood. A point at x, y of the part and a
 // depth d from its show face is at At + x·Right + y·Up + d·In; a part with
-// kerfs starts so at its lower edge and bends from there.
+// kerfs starts so at its lower edge and bends from there. Right, Up and In are
+// unit vectors, square to each other, and Right × Up is In.
 type Pose struct {
 	At, Right, Up, In r3.Vec
 }
@@ -136,10 +137,8 @@ type Caution struct {
 	Source string
 }
 
-// A Solid is a closed mesh of one part in its place, in mm. Its triangles are
-// oriented so that (b−a)×(c−a), worked out from the numbers, points outward:
-// the volume by the sum of a·(b×c)/6 is positive. As the frame of the hood is
-// left-handed, exchanging y and z for glTF asks for the other order of corners.
+// A Solid is a closed mesh of one part in its place, in mm. The corners of its
+// triangles run counter-clockwise as one sees them from outside.
 type Solid struct {
 	Name      string
 	Vertices  []r3.Vec

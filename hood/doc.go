@@ -11,9 +11,8 @@
 // # Conventions
 //
 // Lengths are millimetres, angles arc.Angle, masses kilograms. In space x runs
-// to the right as one faces the hood, with 0 in its middle, y out of the wall,
-// and z up from the bottom edge. Seen from the front that is a left-handed
-// frame; glTF's (x, y, z) is our (x, z, y).
+// to the right as one faces the hood, with 0 in its middle, y up from the bottom
+// edge, and z out of the wall. That is right-handed, and the frame of glTF.
 //
 // A part is drawn as the machine sees it: show face down, back face up, so
 // that every kerf, rabbet and bevel is cut from above. Its outline is that of

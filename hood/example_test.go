@@ -99,7 +99,7 @@ func ExampleDesign_seam() {
 		return
 	}
 	for _, p := range []hood.SeamPoint{d.Seam[0], d.Seam[12], d.Seam[24]} {
-		fmt.Printf("at %.0f mm: bevel %.2f°\n", p.Z, p.Bevel.Degrees())
+		fmt.Printf("at %.0f mm: bevel %.2f°\n", p.Y, p.Bevel.Degrees())
 	}
 	sweep, _ := d.Part("sweep-front")
 	for _, e := range sweep.Edges {

@@ -68,11 +68,11 @@ func TestFaultsNameTheField(t *testing.T) {
 		{"board.thickness", func(s *Spec) { s.Board.Thickness = 600 }},
 		{"board.sheets[0].length", func(s *Spec) { s.Board.Sheets[0].Length = math.Inf(1) }},
 		{"back.rabbet", func(s *Spec) { s.Back.Rabbet = 19 }},
-		{"back.openings[0].z", func(s *Spec) { s.Back.Openings[0].Z = 800 }},
+		{"back.openings[0].y", func(s *Spec) { s.Back.Openings[0].Y = 800 }},
 		{"back.openings[0].x", func(s *Spec) { s.Back.Openings[0].X = 600 }},
 		{"back.openings[0].diameter", func(s *Spec) { s.Back.Openings[0].Diameter = 0 }},
 		{"back.openings[1]", func(s *Spec) {
-			s.Back.Openings = append(s.Back.Openings, Opening{Shape: "rectangle", X: 20, Z: 600, Width: 100, Height: 100})
+			s.Back.Openings = append(s.Back.Openings, Opening{Shape: "rectangle", X: 20, Y: 600, Width: 100, Height: 100})
 		}},
 		{"liner", func(s *Spec) { s.Liner.Width = 0 }},
 		{"liner.length", func(s *Spec) { s.Liner.Length = 1040 }},
@@ -88,7 +88,7 @@ func TestFaultsNameTheField(t *testing.T) {
 		{"tabs.width", func(s *Spec) { s.Tabs = Tabs{Width: 28, Spacing: 300} }}, // under three cutters
 		{"tabs.width", func(s *Spec) { s.Tabs, s.Cut.Tool = Tabs{Width: 60, Spacing: 300}, 19 }},
 		{"tabs.width", func(s *Spec) { s.Tabs = Tabs{Width: 1000, Spacing: 4000} }},
-		{"tabs.width", func(s *Spec) { s.Tabs, s.Liner.Z = Tabs{Width: 40, Spacing: 300}, 5 }}, // too near the edge
+		{"tabs.width", func(s *Spec) { s.Tabs, s.Liner.Y = Tabs{Width: 40, Spacing: 300}, 5 }}, // too near the edge
 		{"tabs.clearance", func(s *Spec) { s.Tabs = Tabs{Width: 40, Clearance: math.Inf(1), Spacing: 300} }},
 		{"tabs.clearance", func(s *Spec) { s.Tabs = Tabs{Width: 40, Clearance: 4.75, Spacing: 300} }},
 		{"tabs.spacing", func(s *Spec) { s.Tabs = Tabs{Width: 40} }},
@@ -110,7 +110,7 @@ func TestFaultsNameTheField(t *testing.T) {
 		{"pins.spacing", func(s *Spec) { s.Pins = Pins{Spacing: -1} }},
 		{"cut.tool", func(s *Spec) { s.Pins, s.Cut.Tool = Pins{Diameter: 10, Depth: 8, Spacing: 200}, 0 }},
 		{"cooktop.distance", func(s *Spec) { s.Cooktop = Cooktop{Distance: 600, Wood: 700} }},
-		{"version", func(s *Spec) { s.Version = 2 }},
+		{"version", func(s *Spec) { s.Version = 1 }},
 		{"units", func(s *Spec) { s.Units = "cubit" }},
 	} {
 		s := demo()

@@ -118,11 +118,11 @@ func (s Spec) checkRoom(c *checker, front section) {
 	half := s.neckWidth()/2 - t
 	deep := outAt(front.inner, s.Height)
 	if d := s.Duct; d.Diameter > 0 {
-		y := d.Y
-		if y == 0 {
-			y = (tb + deep) / 2
+		z := d.Z
+		if z == 0 {
+			z = (tb + deep) / 2
 		}
-		if math.Abs(d.X)+d.Diameter/2 >= half || y-d.Diameter/2 <= tb || y+d.Diameter/2 >= deep {
+		if math.Abs(d.X)+d.Diameter/2 >= half || z-d.Diameter/2 <= tb || z+d.Diameter/2 >= deep {
 			c.add("duct.diameter", d.Diameter, "mm", fmt.Sprintf("an opening inside the deck, %.6g by %.6g mm", 2*half, deep-tb), ErrPlace)
 		}
 	}
@@ -143,11 +143,11 @@ func (s Spec) checkOpenings(c *checker) {
 			c.add(at+".x", o.X, "mm", fmt.Sprintf("an opening between the sides, from %.6g to %.6g mm", -half, half), ErrPlace)
 		}
 		if b.Min.Y <= 0 || b.Max.Y >= s.Height {
-			c.add(at+".z", o.Z, "mm", fmt.Sprintf("an opening between the bottom edge and %.6g mm", s.Height), ErrPlace)
+			c.add(at+".y", o.Y, "mm", fmt.Sprintf("an opening between the bottom edge and %.6g mm", s.Height), ErrPlace)
 		}
 		for j := range i {
 			if s.Back.Openings[j].touches(o) {
-				c.add(at, fmt.Sprintf("%g, %g", o.X, o.Z), "mm", fmt.Sprintf("an opening clear of back.openings[%d]", j), ErrPlace)
+				c.add(at, fmt.Sprintf("%g, %g", o.X, o.Y), "mm", fmt.Sprintf("an opening clear of back.openings[%d]", j), ErrPlace)
 			}
 		}
 	}
@@ -155,7 +155,7 @@ func (s Spec) checkOpenings(c *checker) {
 
 // touches reports whether two openings overlap.
 func (o Opening) touches(p Opening) bool {
-	d := r2.Vec{X: math.Abs(o.X - p.X), Y: math.Abs(o.Z - p.Z)}
+	d := r2.Vec{X: math.Abs(o.X - p.X), Y: math.Abs(o.Y - p.Y)}
 	switch {
 	case o.Shape == "circle" && p.Shape == "circle":
 		return math.Hypot(d.X, d.Y) <= (o.Diameter+p.Diameter)/2

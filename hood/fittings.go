@@ -89,7 +89,7 @@ func (s Spec) checkCooktop(c *checker) {
 	if k.Distance < k.Wood {
 		c.add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm to wood, by the appliance maker's instructions", k.Wood), arc.ErrRange)
 	}
-	if k.Distance+s.Liner.Z < k.Metal {
+	if k.Distance+s.Liner.Y < k.Metal {
 		c.add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm from the insert, by the appliance maker's instructions", k.Metal), arc.ErrRange)
 	}
 }

@@ -64,14 +64,14 @@ func (b *builder) flaredSide(f flare) plate {
 	p := b.blank("sweep-right", f.section, b.rear(0, f.curve.FlatLength, low, high), f.side)
 	in, _ := endNormals(f.sweep.Segment(0))
 	p.pose = Pose{
-		At: r3.Vec{X: b.Width / 2, Z: b.Skirt}, Right: r3.Vec{Y: 1},
-		Up: r3.Vec{X: in.Y, Z: -in.X}, In: r3.Vec{X: in.X, Z: in.Y},
+		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
+		Up: r3.Vec{X: in.Y, Y: -in.X}, In: r3.Vec{X: in.X, Y: in.Y},
 	}
 	if f.varies() {
 		p.notes = append(p.notes, b.seamNote(f))
 	}
 	p.pockets = b.rearRabbet(f.curve.FlatLength)
-	p.marks = mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(z float64) float64 { return f.onBlank(f.developed(z)) }))
+	p.marks = mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(y float64) float64 { return f.onBlank(f.developed(y)) }))
 	return p
 }
 
@@ -96,9 +96,9 @@ func (s section) band(skirt float64) section {
 func (b *builder) sideSkirt(f flare) plate {
 	rear := b.rear(0, b.Skirt, 0, b.Skirt-b.t*math.Tan(float64(f.lower)))
 	p := b.blank("skirt-right", f.section.band(b.Skirt), rear, f.band[1])
-	p.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
+	p.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	p.pockets = b.rearRabbet(b.Skirt)
-	p.marks = mirroredMarks(b.scribeMarks(0, b.Skirt, func(z float64) float64 { return z }))
+	p.marks = mirroredMarks(b.scribeMarks(0, b.Skirt, func(y float64) float64 { return y }))
 	return p
 }
 
@@ -112,7 +112,7 @@ func (b *builder) frontSkirt() plate {
 		return f.band[0]
 	}
 	p := b.blank("skirt-front", s, edge(b.right), edge(b.left))
-	p.pose = Pose{At: r3.Vec{Y: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}}
+	p.pose = Pose{At: r3.Vec{Z: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	return p
 }
 

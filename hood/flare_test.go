@@ -35,7 +35,7 @@ func TestFlared(t *testing.T) {
 	}
 }
 
-// The flared sweep: front y from 540 at z 140 to 300 at z 860, sag 45; side x
+// The flared sweep: front z from 540 at y 140 to 300 at y 860, sag 45; side x
 // from 525 to 250, sag 30; board 19. Derived from the offsets of both curves
 // and checked with 40-digit arithmetic.
 func TestFlaredSeam(t *testing.T) {
@@ -45,7 +45,7 @@ func TestFlaredSeam(t *testing.T) {
 	p, err := seamPoint(b.right.seam, 140, 428)
 	require.NoError(t, err)
 	assert.InDelta(t, 383.821, p.XShow, 5e-4)
-	assert.InDelta(t, 397.786, p.YShow, 5e-4)
+	assert.InDelta(t, 397.786, p.ZShow, 5e-4)
 	assert.InDelta(t, 321.726, p.UFront, 5e-4)
 	assert.InDelta(t, 320.964, p.USide, 5e-4)
 	assert.InDelta(t, 41.1439, p.Bevel.Degrees(), 5e-5)

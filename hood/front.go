@@ -24,7 +24,7 @@ func (b *builder) skirtPlate() plate {
 	p.cells = true
 	w, m := b.frontWidth(), b.frontBevel()
 	p.sides = rectangle(0, 0, w, b.Skirt, [4]arc.Angle{0, m, b.front.curve.SkirtBevel, m})
-	p.pose = Pose{At: r3.Vec{X: w / 2, Y: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}}
+	p.pose = Pose{At: r3.Vec{X: w / 2, Z: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	return p
 }
 
@@ -65,9 +65,9 @@ func (s section) pose(right float64) Pose {
 	e := s.sweep.V[0].P
 	in, _ := endNormals(s.sweep.Segment(0))
 	return Pose{
-		At:    r3.Vec{X: right, Y: e.X, Z: e.Y},
+		At:    r3.Vec{X: right, Y: e.Y, Z: e.X},
 		Right: r3.Vec{X: -1},
-		Up:    r3.Vec{Y: in.Y, Z: -in.X},
-		In:    r3.Vec{Y: in.X, Z: in.Y},
+		Up:    r3.Vec{Y: -in.X, Z: in.Y},
+		In:    r3.Vec{Y: in.Y, Z: in.X},
 	}
 }

@@ -64,7 +64,7 @@ func (d Design) Hang() (Hang, error) {
 	h.Center = r3.Scale(1/h.Mass, h.Center)
 	h.Size = r3.Sub(high, low)
 	h.Load = h.Mass * gravity
-	h.Pull = h.Load * h.Center.Y / d.Spec.hook()
+	h.Pull = h.Load * h.Center.Z / d.Spec.hook()
 	if h.Cleat > 0 {
 		h.PerMeter = h.Load / h.Cleat * 1000
 	}

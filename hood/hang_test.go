@@ -20,9 +20,9 @@ func TestHangOfABox(t *testing.T) {
 	h, err := d.Hang()
 	require.NoError(t, err)
 	const mdf, ply = 769e-9, 600e-9
-	type slab struct{ mass, y, z float64 }
+	type slab struct{ mass, z, y float64 }
 	cheek := slab{mdf * (521*860*19 - 12*860*9), 0, 430}
-	cheek.y = (521*19*521/2.0 - 12*9*6) / (521*19 - 12*9)
+	cheek.z = (521*19*521/2.0 - 12*9*6) / (521*19 - 12*9)
 	list := []slab{
 		cheek, cheek,
 		{mdf * 1050 * 140 * 19, 540 - 9.5, 70},
@@ -30,16 +30,16 @@ func TestHangOfABox(t *testing.T) {
 		{ply * 1030 * 860 * 12, 6, 430},
 		{mdf * 1012 * 509 * 19, 12 + 509/2.0, 860 - 9.5},
 	}
-	var mass, y, z float64
+	var mass, z, y float64
 	for _, s := range list {
-		mass, y, z = mass+s.mass, y+s.mass*s.y, z+s.mass*s.z
+		mass, z, y = mass+s.mass, z+s.mass*s.z, y+s.mass*s.y
 	}
 	assert.InEpsilon(t, mass, h.Mass, 1e-9)
 	assert.InDelta(t, 0, h.Center.X, 1e-6)
 	assert.InDelta(t, y/mass, h.Center.Y, 1e-6)
 	assert.InDelta(t, z/mass, h.Center.Z, 1e-6)
-	assert.InEpsilon(t, mass*9.80665*(y/mass)/841, h.Pull, 1e-9)
-	assert.InDelta(t, 0, r3.Norm(r3.Sub(h.Size, r3.Vec{X: 1050, Y: 540, Z: 860})), 1e-6)
+	assert.InEpsilon(t, mass*9.80665*(z/mass)/841, h.Pull, 1e-9)
+	assert.InDelta(t, 0, r3.Norm(r3.Sub(h.Size, r3.Vec{X: 1050, Y: 860, Z: 540})), 1e-6)
 	assert.Equal(t, "sweep", h.Heaviest)
 }
 

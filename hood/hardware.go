@@ -24,14 +24,14 @@ func (b *builder) addCleat() {
 	}
 	p := b.board("cleat")
 	p.sides = rectangle(-half, top-h, half, top, [4]arc.Angle{45 * arc.Degree, 0, 0, 0})
-	p.pose = Pose{Right: r3.Vec{X: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: 1}}
+	p.pose = Pose{Right: r3.Vec{X: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: 1}}
 	p.pockets = b.cleatPins(1)
 	p.notes = []string{"screw and glue to the back, 45 degree edge down, its point against the wall"}
 	b.add(p)
 	q := b.board("cleat-wall")
 	hook := top - h + t
 	q.sides = rectangle(-half, hook-h, half, hook, [4]arc.Angle{0, 0, 45 * arc.Degree, 0})
-	q.pose = Pose{At: r3.Vec{Y: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}}
+	q.pose = Pose{At: r3.Vec{Z: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	q.notes = []string{"fix level to the framing of the wall, 45 degree edge up, its point away from the wall"}
 	b.add(q)
 }
@@ -40,9 +40,9 @@ func (b *builder) addCleat() {
 func (b *builder) cleatHalf() float64 {
 	half := math.Inf(1)
 	top, h := b.Height-b.t, b.Cleat.Height
-	for _, z := range []float64{top, top - h - h} {
-		half = math.Min(half, outAt(b.inside(b.right, b.rightEnds(), b.t), z))
-		half = math.Min(half, outAt(b.inside(b.left, b.leftEnds(), b.t), z))
+	for _, y := range []float64{top, top - h - h} {
+		half = math.Min(half, outAt(b.inside(b.right, b.rightEnds(), b.t), y))
+		half = math.Min(half, outAt(b.inside(b.left, b.leftEnds(), b.t), y))
 	}
 	return half - b.Cleat.Short/2
 }
@@ -54,17 +54,16 @@ func (b *builder) addBlocks() {
 	if leg == 0 {
 		return
 	}
-	z := 0.0
+	y := 0.0
 	if b.Liner.Length > 0 {
-		z = b.Liner.Z + b.t
+		y = b.Liner.Y + b.t
 	}
 	for _, p := range []arc.Path{b.front.inner, b.left.inner, b.right.inner} {
-		if b.Skirt == 0 || len(p.V) > 2 && z+b.t > p.V[1].P.Y {
+		if b.Skirt == 0 || len(p.V) > 2 && y+b.t > p.V[1].P.Y {
 			b.faults.add("blocks.leg", leg, "mm", "a skirt with room for the blocks", ErrPlace)
 			return
 		}
 	}
-	y := b.Depth - b.t
 	right := b.board("corner-block-right")
 	// Drawn y toward the wall, as the deck: the corner is at 0, 0.
 	right.sides = []side{
@@ -73,7 +72,7 @@ func (b *builder) addBlocks() {
 		{name: "long", path: arc.Polyline(r2.Vec{Y: leg}, r2.Vec{X: -leg})},
 	}
 	right.holes = b.blockPins()
-	right.pose = Pose{At: r3.Vec{X: b.Width/2 - b.t, Y: y, Z: z}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
+	right.pose = Pose{At: r3.Vec{X: b.Width/2 - b.t, Y: y, Z: b.Depth - b.t}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
 	b.add(otherSide(right, "corner-block-left"))
 	b.add(right)
 }
@@ -95,11 +94,11 @@ func (b *builder) addChimney() {
 	if wide <= 4*b.t || deep <= 2*b.t {
 		b.faults.add("chimney", math.Min(wide, deep), "mm", "more room than its boards take", ErrPlace)
 	}
-	x, z := b.Neck.Offset, b.Height
+	x, y := b.Neck.Offset, b.Height
 	for _, hand := range []float64{-1, 1} {
 		p := b.board("chimney-right")
 		p.sides = rectangle(0, 0, deep-b.t, c.Height, [4]arc.Angle{})
-		p.pose = Pose{At: r3.Vec{X: wide / 2, Z: z}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
+		p.pose = Pose{At: r3.Vec{X: wide / 2, Y: y}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 		if hand < 0 {
 			p = otherSide(p, "chimney-left")
 		}
@@ -108,7 +107,7 @@ func (b *builder) addChimney() {
 	}
 	p := b.board("chimney-front")
 	p.sides = rectangle(0, 0, wide, c.Height, [4]arc.Angle{})
-	p.pose = Pose{At: r3.Vec{X: x + wide/2, Y: deep, Z: z}, Right: r3.Vec{X: -1}, Up: r3.Vec{Z: 1}, In: r3.Vec{Y: -1}}
+	p.pose = Pose{At: r3.Vec{X: x + wide/2, Y: y, Z: deep}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	p.notes = []string{"screw on, do not glue: it comes off to reach the duct"}
 	b.add(p)
 }

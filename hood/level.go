@@ -14,9 +14,9 @@ type level struct {
 	front, left, right [2]float64 // lower, upper; outward
 }
 
-// levelAt measures the room for a level board with its lower face at z.
-func (b *builder) levelAt(z float64) level {
-	at := func(p arc.Path) [2]float64 { return [2]float64{outAt(p, z), outAt(p, z+b.t)} }
+// levelAt measures the room for a level board with its lower face at a height.
+func (b *builder) levelAt(height float64) level {
+	at := func(p arc.Path) [2]float64 { return [2]float64{outAt(p, height), outAt(p, height+b.t)} }
 	return level{
 		front: at(b.front.inner),
 		left:  at(b.inside(b.left, b.leftEnds(), b.t)),
@@ -27,16 +27,16 @@ func (b *builder) levelAt(z float64) level {
 // levelPlate draws a level board as seen from above: x to the right, y from the
 // front edge of its lower face to the back. Its edges follow the slopes of the
 // inner faces. Notches are cut into the front edge.
-func (b *builder) levelPlate(name string, z float64, notches []notch) plate {
+func (b *builder) levelPlate(name string, height float64, notches []notch) plate {
 	p := b.board(name)
-	l := b.levelAt(z)
+	l := b.levelAt(height)
 	deep := l.front[0] - b.backFace()
 	p.sides = rectangle(-l.left[0]-b.tongue(b.left), 0, l.right[0]+b.tongue(b.right), deep, [4]arc.Angle{
 		slope(l.front[0]-l.front[1], b.t), slope(l.right[0]-l.right[1], b.t), 0, slope(l.left[0]-l.left[1], b.t),
 	})
 	rear := b.withTabs(name, p.sides[2])
 	p.sides = slices.Concat(notched(p.sides[0], notches), p.sides[1:2], rear, p.sides[3:])
-	p.pose = Pose{At: r3.Vec{Y: l.front[0], Z: z}, Right: r3.Vec{X: 1}, Up: r3.Vec{Y: -1}, In: r3.Vec{Z: 1}}
+	p.pose = Pose{At: r3.Vec{Y: height, Z: l.front[0]}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
 	return p
 }
 
@@ -61,8 +61,8 @@ func notched(s side, notches []notch) []side {
 // deckPlate draws the deck, with its top at the neck, slots for the ribs and
 // the opening for the duct.
 func (b *builder) deckPlate() plate {
-	z := b.Height - b.t
-	l := b.levelAt(z)
+	height := b.Height - b.t
+	l := b.levelAt(height)
 	var notches []notch
 	for _, r := range b.ribs() {
 		if r.through {
@@ -70,7 +70,7 @@ func (b *builder) deckPlate() plate {
 			notches = append(notches, notch{r.x - half, r.x + half, l.front[0] - l.front[1] + b.Ribs.Depth/2})
 		}
 	}
-	p := b.levelPlate("deck", z, notches)
+	p := b.levelPlate("deck", height, notches)
 	if d := b.Duct.Diameter; d > 0 {
 		at := b.ductAt(l)
 		for _, n := range notches {
@@ -85,30 +85,28 @@ func (b *builder) deckPlate() plate {
 
 // ductAt returns the middle of the duct in the deck.
 func (b *builder) ductAt(l level) r2.Vec {
-	y := b.Duct.Y
-	if y == 0 {
-		y = (b.backFace() + l.front[1]) / 2
+	z := b.Duct.Z
+	if z == 0 {
+		z = (b.backFace() + l.front[1]) / 2
 	}
-	return r2.Vec{X: b.Neck.Offset + b.Duct.X, Y: l.front[0] - y}
+	return r2.Vec{X: b.Neck.Offset + b.Duct.X, Y: l.front[0] - z}
 }
 
 // linerAt returns the opening for the liner in its shelf, y from the front.
 func (b *builder) linerAt(l level) Opening {
-	y := b.Liner.Y
-	if y == 0 {
-		y = (b.backFace() + l.front[1]) / 2
+	z := b.Liner.Z
+	if z == 0 {
+		z = (b.backFace() + l.front[1]) / 2
 	}
-	return Opening{Shape: "rectangle", X: b.Liner.X, Z: l.front[0] - y, Width: b.Liner.Length, Height: b.Liner.Width}
+	return Opening{Shape: "rectangle", X: b.Liner.X, Y: l.front[0] - z, Width: b.Liner.Length, Height: b.Liner.Width}
 }
 
 // shelfPlate draws the shelf that carries the liner.
 func (b *builder) shelfPlate() plate {
-	z := b.Liner.Z
-	p := b.levelPlate("liner-shelf", z, nil)
-	l := b.levelAt(z)
+	p := b.levelPlate("liner-shelf", b.Liner.Y, nil)
+	l := b.levelAt(b.Liner.Y)
 	o := b.linerAt(l)
-	x, v := o.X, o.Z
-	hole := arc.Rect(x-b.Liner.Length/2, v-b.Liner.Width/2, x+b.Liner.Length/2, v+b.Liner.Width/2)
+	hole := arc.Rect(o.X-o.Width/2, o.Y-o.Height/2, o.X+o.Width/2, o.Y+o.Height/2)
 	box := hole.Bounds()
 	if box.Min.Y < l.front[0]-l.front[1]+rounding || box.Max.Y > l.front[0]-b.backFace()-rounding ||
 		box.Min.X < -min(l.left[0], l.left[1])+rounding || box.Max.X > min(l.right[0], l.right[1])-rounding {
@@ -129,9 +127,9 @@ const screwLine = 12
 // checkShelf asks the shelf to lie beside one board of each side: all in the
 // skirt or all in the sweep.
 func (b *builder) checkShelf() {
-	low, high := b.Liner.Z, b.Liner.Z+b.t
+	low, high := b.Liner.Y, b.Liner.Y+b.t
 	if high >= b.Height-b.t {
-		b.faults.add("liner.z", low, "mm", "a shelf below the deck", ErrPlace)
+		b.faults.add("liner.y", low, "mm", "a shelf below the deck", ErrPlace)
 	}
 	if b.Skirt == 0 {
 		return
@@ -141,7 +139,7 @@ func (b *builder) checkShelf() {
 			continue
 		}
 		if fold := p.V[1].P.Y; high > fold && low < fold {
-			b.faults.add("liner.z", low, "mm", "a shelf clear of the fold inside, at "+arc.FormatLength(fold, arc.Millimeters), ErrPlace)
+			b.faults.add("liner.y", low, "mm", "a shelf clear of the fold inside, at "+arc.FormatLength(fold, arc.Millimeters), ErrPlace)
 			return
 		}
 	}

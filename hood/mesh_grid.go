@@ -38,8 +38,7 @@ var faces = [6]struct {
 	{[3]int{0, -1, 0}, [4][3]int{{0, 0, 0}, {1, 0, 0}, {1, 0, 1}, {0, 0, 1}}},
 }
 
-// mesh returns the surface between solid cells and the rest. The frame of the
-// hood is left-handed, so every face is turned over.
+// mesh returns the surface between solid cells and the rest.
 func (g grid) mesh(name string) Solid {
 	s := Solid{Name: name}
 	nd, nc := len(g.depths), g.cols+1
@@ -70,7 +69,7 @@ func (g grid) mesh(name string) Solid {
 					for i, k := range f.corners {
 						q[i] = vertex(r+k[0], d+k[1], c+k[2])
 					}
-					s.Triangles = append(s.Triangles, [3]int{q[0], q[2], q[1]}, [3]int{q[0], q[3], q[2]})
+					s.Triangles = append(s.Triangles, [3]int{q[0], q[1], q[2]}, [3]int{q[0], q[2], q[3]})
 				}
 			}
 		}

@@ -34,7 +34,7 @@ func (p placed) prismSolid() Solid {
 	}
 	for _, t := range triangulate(flat) {
 		a, b, c := pick(loops, t[0]), pick(loops, t[1]), pick(loops, t[2])
-		s.Triangles = append(s.Triangles, [3]int{a, b, c}, [3]int{a + 1, c + 1, b + 1})
+		s.Triangles = append(s.Triangles, [3]int{a, c, b}, [3]int{a + 1, b + 1, c + 1})
 	}
 	return s
 }
@@ -44,7 +44,7 @@ func (p placed) prismSolid() Solid {
 // faces in tops.
 func (p placed) blindPrism(s *Solid, loops [][]int, flat, tops [][]r2.Vec) {
 	for _, t := range triangulate(flat) {
-		s.Triangles = append(s.Triangles, [3]int{pick(loops, t[0]), pick(loops, t[1]), pick(loops, t[2])})
+		s.Triangles = append(s.Triangles, [3]int{pick(loops, t[0]), pick(loops, t[2]), pick(loops, t[1])})
 	}
 	for _, k := range p.Work.Pockets {
 		edge := k.Area.Outer.Reverse()
@@ -60,11 +60,11 @@ func (p placed) blindPrism(s *Solid, loops [][]int, flat, tops [][]r2.Vec) {
 		slices.Reverse(floor)
 		for _, t := range triangulate([][]r2.Vec{floor}) {
 			last := len(loop) - 1
-			s.Triangles = append(s.Triangles, [3]int{loop[last-t[0]], loop[last-t[2]], loop[last-t[1]]})
+			s.Triangles = append(s.Triangles, [3]int{loop[last-t[0]], loop[last-t[1]], loop[last-t[2]]})
 		}
 	}
 	for _, t := range triangulate(tops) {
-		s.Triangles = append(s.Triangles, [3]int{pick(loops, t[0]) + 1, pick(loops, t[2]) + 1, pick(loops, t[1]) + 1})
+		s.Triangles = append(s.Triangles, [3]int{pick(loops, t[0]) + 1, pick(loops, t[1]) + 1, pick(loops, t[2]) + 1})
 	}
 }
 
@@ -73,7 +73,7 @@ func (p placed) blindPrism(s *Solid, loops [][]int, flat, tops [][]r2.Vec) {
 func (s *Solid) walls(loop []int) {
 	for j, a := range loop {
 		b := loop[(j+1)%len(loop)]
-		s.Triangles = append(s.Triangles, [3]int{a, b + 1, b}, [3]int{a, a + 1, b + 1})
+		s.Triangles = append(s.Triangles, [3]int{a, b, b + 1}, [3]int{a, b + 1, a + 1})
 	}
 }
 

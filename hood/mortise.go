@@ -11,7 +11,7 @@ import (
 // the liner shelf, and false where it stands elsewhere or has no room for a
 // tab.
 func (b *builder) foot(r rib, rear arc.Path) (mid float64, ok bool) {
-	if b.Tabs.Width == 0 || b.Liner.Length == 0 || math.Abs(r.low-b.Liner.Z-b.t) > rounding {
+	if b.Tabs.Width == 0 || b.Liner.Length == 0 || math.Abs(r.low-b.Liner.Y-b.t) > rounding {
 		return 0, false
 	}
 	front, back := outAt(b.front.inner, r.low), outAt(rear, r.low)
@@ -20,8 +20,8 @@ func (b *builder) foot(r rib, rear arc.Path) (mid float64, ok bool) {
 	if front-back < g.Width+3*e || (front-back-g.Width-g.Clearance)/2 < b.wood() {
 		return 0, false
 	}
-	l := b.levelAt(b.Liner.Z)
-	room := Opening{Shape: "rectangle", X: r.x, Z: l.front[0] - mid,
+	l := b.levelAt(b.Liner.Y)
+	room := Opening{Shape: "rectangle", X: r.x, Y: l.front[0] - mid,
 		Width: b.t + g.Clearance + 2*e + 2*b.wood(), Height: g.Width + g.Clearance + 2*b.wood()}
 	return mid, !room.touches(b.linerAt(l))
 }

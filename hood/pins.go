@@ -33,7 +33,7 @@ func (b *builder) blind(at r2.Vec) recess {
 // the middle of what lies against the back, evenly between the ends.
 func (b *builder) cleatSpots() []r2.Vec {
 	high := b.Cleat.Height - b.t // above the bevel
-	z := b.Height - b.t - high/2
+	y := b.Height - b.t - high/2
 	beside := b.Pins.hole()/2 + b.wood()
 	half := b.cleatHalf() - beside
 	if half <= 0 || high/2 < beside {
@@ -42,7 +42,7 @@ func (b *builder) cleatSpots() []r2.Vec {
 	n := max(1, int(math.Ceil(2*half/b.Pins.Spacing)))
 	var out []r2.Vec
 	for i := range n + 1 {
-		at := r2.Vec{X: half * (2*float64(i)/float64(n) - 1), Y: z}
+		at := r2.Vec{X: half * (2*float64(i)/float64(n) - 1), Y: y}
 		if b.pinFits(at) && (i == 0 || 2*half/float64(n) >= 2*b.Pins.hole()) {
 			out = append(out, at)
 		}
@@ -52,7 +52,7 @@ func (b *builder) cleatSpots() []r2.Vec {
 
 // pinFits reports whether a hole in the back has wood around it.
 func (b *builder) pinFits(at r2.Vec) bool {
-	return b.clearOnBack(Opening{Shape: "circle", X: at.X, Z: at.Y, Diameter: b.Pins.hole() + 2*b.wood()})
+	return b.clearOnBack(Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: b.Pins.hole() + 2*b.wood()})
 }
 
 // blockSpots returns where the pins of the right corner block are, the corner
@@ -69,11 +69,11 @@ func (b *builder) blockSpots() []r2.Vec {
 		return nil
 	}
 	spots := []r2.Vec{{X: -far, Y: near}, {X: -near, Y: far}}
-	l := b.levelAt(b.Liner.Z)
+	l := b.levelAt(b.Liner.Y)
 	for _, hand := range []float64{-1, 1} {
 		for _, s := range spots {
 			at := b.onShelf(s, hand, l)
-			if b.linerAt(l).touches(Opening{Shape: "circle", X: at.X, Z: at.Y, Diameter: 2 * near}) {
+			if b.linerAt(l).touches(Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: 2 * near}) {
 				return nil // both blocks alike
 			}
 		}

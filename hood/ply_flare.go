@@ -42,8 +42,8 @@ func (b *builder) flaredSides(f flare) []plate {
 	}
 	in, _ := endNormals(f.sweep.Segment(0))
 	out := b.rolled("sweep-right", f.section, b.rearEdge(), b.cornerEdge(f.section, b.front, f.side.bevel, f.side.saw), Pose{
-		At: r3.Vec{X: b.Width / 2, Z: b.Skirt}, Right: r3.Vec{Y: 1},
-		Up: r3.Vec{X: in.Y, Z: -in.X}, In: r3.Vec{X: in.X, Z: in.Y},
+		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
+		Up: r3.Vec{X: in.Y, Y: -in.X}, In: r3.Vec{X: in.X, Y: in.Y},
 	})
 	for i := range out {
 		d0, d1 := f.depth(b.t, float64(i)), f.depth(b.t, float64(i+1))
@@ -58,8 +58,8 @@ func (b *builder) flaredSides(f flare) []plate {
 			out[i].pockets = b.plyRabbet(out[i], d1-floor)
 		}
 		if !b.inRabbet(d0) {
-			out[i].marks = append(out[i].marks, mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(z float64) float64 {
-				return f.along(f.developed(z), mid)
+			out[i].marks = append(out[i].marks, mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(y float64) float64 {
+				return f.along(f.developed(y), mid)
 			}))...)
 		}
 	}

@@ -322,11 +322,11 @@ func TestPliesAtTheSeam(t *testing.T) {
 			for j := range v.NumSegments() {
 				q, _ := v.Segment(j).At(v.Segment(j).Length() / 2)
 				at := ply.point(q, on)
-				if at.Z < b.Skirt || at.Z > b.Height {
+				if at.Y < b.Skirt || at.Y > b.Height {
 					continue
 				}
-				assert.InDelta(t, outAt(front.inner, at.Z), at.Y, 1e-6, "on its own surface")
-				assert.InDelta(t, outAt(side.inner, at.Z), at.X, 0.05, "ply %d at %.0f", i+1, at.Z)
+				assert.InDelta(t, outAt(front.inner, at.Y), at.Z, 1e-6, "on its own surface")
+				assert.InDelta(t, outAt(side.inner, at.Y), at.X, 0.05, "ply %d at %.0f", i+1, at.Y)
 			}
 		}
 	}
@@ -348,7 +348,7 @@ func TestRabbetInPlies(t *testing.T) {
 			rear, _ := p.Edge("left")
 			first, _ := d.Part("sweep-right-ply-1")
 			zero, _ := first.Edge("left")
-			short := rear.Show.V[0].P.X + p.Pose.At.Y - zero.Show.V[0].P.X - first.Pose.At.Y
+			short := rear.Show.V[0].P.X + p.Pose.At.Z - zero.Show.V[0].P.X - first.Pose.At.Z
 			if depth == -1 {
 				assert.InDelta(t, 12, short, 1e-9, "the back's thickness")
 				continue

@@ -34,7 +34,7 @@ func (b *builder) prove() []Check {
 	if !b.plumb() {
 		front, skirt = "sweep-front", "skirt-front"
 	}
-	p.panel(front, skirt, b.front, b.frontEnds(), r3.Vec{Y: 1})
+	p.panel(front, skirt, b.front, b.frontEnds(), r3.Vec{Z: 1})
 	for _, s := range []struct {
 		hand string
 		f    flare

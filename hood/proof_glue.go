@@ -67,11 +67,11 @@ func (s section) aboveFold(p placed, edge arc.Path, on, depth float64) []r3.Vec 
 		return chain
 	}
 	fold := s.inner.V[1].P.Y
-	for len(chain) > 2 && chain[1].Z < fold {
+	for len(chain) > 2 && chain[1].Y < fold {
 		chain = chain[1:]
 	}
-	if chain[0].Z < fold && chain[1].Z > chain[0].Z {
-		f := (fold - chain[0].Z) / (chain[1].Z - chain[0].Z)
+	if chain[0].Y < fold && chain[1].Y > chain[0].Y {
+		f := (fold - chain[0].Y) / (chain[1].Y - chain[0].Y)
 		chain[0] = r3.Add(chain[0], r3.Scale(f, r3.Sub(chain[1], chain[0])))
 	}
 	return chain
@@ -149,7 +149,7 @@ func (p *proof) shoulder(plies []placed, back placed) float64 {
 func (p placed) rearAt() r3.Vec {
 	a := p.point(p.Edges[1].Show.V[0].P, 0)
 	b := p.point(p.Edges[3].Show.V[0].P, 0)
-	if a.Y < b.Y {
+	if a.Z < b.Z {
 		return a
 	}
 	return b

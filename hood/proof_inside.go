@@ -88,7 +88,7 @@ func (p *proof) notchOf(rib placed) (slotFit, bool) {
 // shelf measures the liner shelf against the boards around it.
 func (p *proof) shelf(shelf placed, front, skirt string) {
 	ahead := p.back(front)
-	if s, ok := p.parts[skirt]; ok && p.b.Liner.Z < p.b.Skirt {
+	if s, ok := p.parts[skirt]; ok && p.b.Liner.Y < p.b.Skirt {
 		ahead = s
 	}
 	p.add("liner-shelf to "+ahead.Name, p.meets(shelf, "bottom", ahead), p.facet(ahead), "mm")

@@ -53,7 +53,7 @@ func (p *proof) panel(name, skirtName string, s section, e ends, out r3.Vec) {
 	x := sweep.Outline.Outer.V[0].P.X
 	flat := func(y float64) r2.Vec {
 		v := sweep.point(r2.Vec{X: x, Y: y}, 0)
-		return r2.Vec{X: r3.Dot(v, out), Y: v.Z}
+		return r2.Vec{X: r3.Dot(v, out), Y: v.Y}
 	}
 	end := flat(sweep.breaks[len(sweep.breaks)-1])
 	p.add(name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), 10*rounding, "mm")

@@ -133,7 +133,7 @@ func (p *proof) trueCurve(first placed, s section, e ends, out r3.Vec) {
 	show := top.Show.V[0].P
 	flat := func(y float64) r2.Vec {
 		v := first.point(r2.Vec{X: show.X, Y: y}, 0)
-		return r2.Vec{X: r3.Dot(v, out), Y: v.Z}
+		return r2.Vec{X: r3.Dot(v, out), Y: v.Y}
 	}
 	end := flat(show.Y)
 	p.add(first.Name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), exact, "mm")

@@ -85,10 +85,10 @@ func (p placed) curve(edge arc.Path, depth float64) []r3.Vec {
 func apart(a, b []r3.Vec) float64 {
 	gap, j := 0.0, 0
 	for _, v := range a {
-		if v.Z < b[0].Z || v.Z > b[len(b)-1].Z {
+		if v.Y < b[0].Y || v.Y > b[len(b)-1].Y {
 			continue
 		}
-		for j+2 < len(b) && b[j+1].Z < v.Z {
+		for j+2 < len(b) && b[j+1].Y < v.Y {
 			j++
 		}
 		near := math.Inf(1)

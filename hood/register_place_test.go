@@ -71,8 +71,8 @@ func TestPlacesOfTabsAndPins(t *testing.T) {
 		b := k.Area.Bounds()
 		at := cleat.Pose.point(r2.Scale(0.5, r2.Add(b.Min, b.Max)), 19)
 		assert.InDelta(t, half*(2*float64(i)/float64(count-1)-1), at.X, 1e-9)
-		assert.InDelta(t, 860-19-61./2, at.Z, 1e-9)
-		assert.InDelta(t, 19, at.Y, 1e-9) // the back's rear face
+		assert.InDelta(t, 860-19-61./2, at.Y, 1e-9)
+		assert.InDelta(t, 19, at.Z, 1e-9) // the back's rear face
 		assert.InDelta(t, 10.1, b.Max.X-b.Min.X, 1e-9)
 		assert.Equal(t, 8.0, k.Depth)
 	}
@@ -99,14 +99,14 @@ func TestTabsGiveWayToOpenings(t *testing.T) {
 	free := middles(shelf, "tab")
 	pitch := free[1] - free[0]
 	at := free[2]
-	s.Back.Openings = append(s.Back.Openings, Opening{Shape: "circle", X: at, Z: 60, Diameter: 3})
+	s.Back.Openings = append(s.Back.Openings, Opening{Shape: "circle", X: at, Y: 60, Diameter: 3})
 	d, err = Build(s)
 	require.NoError(t, err)
 	shelf, _ = d.Part("liner-shelf")
 	moved := middles(shelf, "tab")
 	require.Len(t, moved, len(free))
 	assert.InDelta(t, at+pitch/8, moved[2], 1e-9, "clear of a cable and its wood by an eighth of the spacing")
-	s.Back.Openings[1] = Opening{Shape: "circle", X: at, Z: 60, Diameter: 90}
+	s.Back.Openings[1] = Opening{Shape: "circle", X: at, Y: 60, Diameter: 90}
 	d, err = Build(s)
 	require.NoError(t, err)
 	shelf, _ = d.Part("liner-shelf")
@@ -115,7 +115,7 @@ func TestTabsGiveWayToOpenings(t *testing.T) {
 	assert.Len(t, middles(deck, "tab"), len(free), "the deck's are not concerned")
 
 	// An opening across the whole back leaves no place for any.
-	s.Back.Openings[1] = Opening{Shape: "rectangle", Z: 60, Width: 1000, Height: 40}
+	s.Back.Openings[1] = Opening{Shape: "rectangle", Y: 60, Width: 1000, Height: 40}
 	_, err = Build(s)
 	assert.Contains(t, params(err), "tabs.width")
 }
@@ -136,9 +136,9 @@ func TestWoodAroundSlotsAndHoles(t *testing.T) {
 		s := registeredSpecs()[r.IntN(6)]
 		s.Back.Openings = nil
 		for range 1 + r.IntN(4) {
-			o := Opening{Shape: "circle", X: (r.Float64() - 0.5) * 700, Z: 20 + r.Float64()*800, Diameter: 15 + 100*r.Float64()}
+			o := Opening{Shape: "circle", X: (r.Float64() - 0.5) * 700, Y: 20 + r.Float64()*800, Diameter: 15 + 100*r.Float64()}
 			if r.IntN(2) == 0 {
-				o = Opening{Shape: "rectangle", X: o.X, Z: o.Z, Width: o.Diameter, Height: 15 + 100*r.Float64()}
+				o = Opening{Shape: "rectangle", X: o.X, Y: o.Y, Width: o.Diameter, Height: 15 + 100*r.Float64()}
 			}
 			s.Back.Openings = append(s.Back.Openings, o)
 		}

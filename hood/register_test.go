@@ -19,7 +19,7 @@ import (
 // stand on the liner shelf.
 func registered() Spec {
 	s := demo()
-	s.Skirt, s.Liner.Z, s.Liner.Width, s.Duct.Diameter = 0, 40, 250, 150
+	s.Skirt, s.Liner.Y, s.Liner.Width, s.Duct.Diameter = 0, 40, 250, 150
 	s.Sweep.Sag = 30
 	s.Ribs = Ribs{Spacing: 300, Depth: 75, Clearance: 0.3}
 	s.Cleat = Cleat{Height: 80}
@@ -129,7 +129,7 @@ func TestProofSeesWhatDoesNotFit(t *testing.T) {
 			p := named(b, "back")
 			p.Work.Pockets = append(p.Work.Pockets, p.Work.Pockets[0])
 		}},
-		{"cleat pinned to back: faces apart", func(b *builder) { named(b, "cleat").Pose.At.Y -= 0.01 }},
+		{"cleat pinned to back: faces apart", func(b *builder) { named(b, "cleat").Pose.At.Z -= 0.01 }},
 	} {
 		b := unproven(t, registered())
 		require.Empty(t, failing(b.prove()))

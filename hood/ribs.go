@@ -31,7 +31,7 @@ func (b *builder) ribs() []rib {
 	for i := range n {
 		r := rib{x: x0 + (x1-x0)*float64(i+1)/float64(n+1), low: foot, high: b.Height}
 		if b.Liner.Length > 0 {
-			r.low = math.Max(r.low, b.Liner.Z+b.t)
+			r.low = math.Max(r.low, b.Liner.Y+b.t)
 		}
 		r.high = math.Min(r.high, clearUnder(left, b.t/2-r.x))
 		r.high = math.Min(r.high, clearUnder(right, b.t/2+r.x))
@@ -134,6 +134,6 @@ func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
 	} else {
 		p.sides = append([]side{bottom}, p.sides...)
 	}
-	p.pose = Pose{At: r3.Vec{X: r.x + b.t/2}, Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, In: r3.Vec{X: -1}}
+	p.pose = Pose{At: r3.Vec{X: r.x + b.t/2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	return p, true
 }

@@ -23,19 +23,19 @@ func (b *builder) scribeMarks(low, high float64, up func(float64) float64) []Mar
 }
 
 // gapAt returns the gap to the wall at a height, between the measured ones.
-func (s Spec) gapAt(z float64) float64 {
+func (s Spec) gapAt(y float64) float64 {
 	w := s.Scribe.Wall
 	for i := 1; i < len(w); i++ {
-		if a, b := w[i-1], w[i]; z > a[0] && z < b[0] {
-			return a[1] + (b[1]-a[1])*(z-a[0])/(b[0]-a[0])
+		if a, b := w[i-1], w[i]; y > a[0] && y < b[0] {
+			return a[1] + (b[1]-a[1])*(y-a[0])/(b[0]-a[0])
 		}
 	}
-	if z <= w[0][0] {
+	if y <= w[0][0] {
 		return w[0][1]
 	}
 	last := w[len(w)-1]
 	for i := range w {
-		if w[i][0] == z {
+		if w[i][0] == y {
 			last = w[i]
 		}
 	}
@@ -51,15 +51,15 @@ func mirroredMarks(marks []Mark) []Mark {
 }
 
 // developed returns the length along the sweep's show face at a height.
-func (s section) developed(z float64) float64 {
+func (s section) developed(y float64) float64 {
 	sum := 0.0
 	for i := range s.sweep.NumSegments() {
 		g := s.sweep.Segment(i)
-		if z < g.B.Y {
+		if y < g.B.Y {
 			if g.K == 0 {
-				return sum + g.Length()*clamp((z-g.A.Y)/(g.B.Y-g.A.Y), 0, 1)
+				return sum + g.Length()*clamp((y-g.A.Y)/(g.B.Y-g.A.Y), 0, 1)
 			}
-			head := arc.Segment{A: g.A, B: atHeight(g, z)}
+			head := arc.Segment{A: g.A, B: atHeight(g, y)}
 			// A chord of the arc from its start turns off the tangent by half
 			// of what the arc has turned.
 			a, _ := endNormals(g)

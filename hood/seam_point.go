@@ -10,8 +10,8 @@ import (
 // the sweep. XBack and UFrontBack are where the back faces meet at the same
 // height, if they do: next to its ends a panel cut square has no back.
 type SeamPoint struct {
-	Z             float64
-	XShow, YShow  float64
+	Y             float64 // height
+	XShow, ZShow  float64 // of the seam, out from the middle plane and from the wall
 	UFront, USide float64
 	Bevel         arc.Angle // of both panels
 	XBack         float64   // out from the middle plane, as XShow
@@ -33,13 +33,13 @@ func seamList(s miter.Seam, skirt, height float64) []SeamPoint {
 	return out
 }
 
-func seamPoint(s miter.Seam, skirt, z float64) (SeamPoint, error) {
-	st, err := s.At(clamp(z, s.Lower, s.Upper))
+func seamPoint(s miter.Seam, skirt, y float64) (SeamPoint, error) {
+	st, err := s.At(clamp(y, s.Lower, s.Upper))
 	if err != nil {
 		return SeamPoint{}, err
 	}
 	return SeamPoint{
-		Z: z, XShow: st.Show.X, YShow: st.Show.Y,
+		Y: y, XShow: st.Show.X, ZShow: st.Show.Y,
 		UFront: st.First.Show.Y - skirt, USide: st.Second.Show.Y - skirt,
 		Bevel: st.First.Bevel, XBack: st.Back.X, UFrontBack: st.First.Back.Y - skirt,
 		HasBack: st.HasBack,

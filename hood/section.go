@@ -140,10 +140,10 @@ func kerfsOf(p bend.Plan, bends ...bend.Bend) Kerfs {
 }
 
 // outAt returns how far out a rising path stands at a height.
-func outAt(p arc.Path, z float64) float64 {
+func outAt(p arc.Path, y float64) float64 {
 	n := p.NumSegments()
 	for i := range n {
-		if x, ok := outOn(p.Segment(i), z, i == n-1); ok {
+		if x, ok := outOn(p.Segment(i), y, i == n-1); ok {
 			return x
 		}
 	}
@@ -152,31 +152,31 @@ func outAt(p arc.Path, z float64) float64 {
 
 // outOn is outAt for one segment of the path. It reports false where the path
 // goes on to the height beyond it.
-func outOn(s arc.Segment, z float64, last bool) (float64, bool) {
-	if z > s.B.Y && !last {
+func outOn(s arc.Segment, y float64, last bool) (float64, bool) {
+	if y > s.B.Y && !last {
 		return 0, false
 	}
-	if s.K == 0 || z <= s.A.Y || z >= s.B.Y {
+	if s.K == 0 || y <= s.A.Y || y >= s.B.Y {
 		f := 0.0
 		if s.B.Y > s.A.Y {
-			f = (z - s.A.Y) / (s.B.Y - s.A.Y)
+			f = (y - s.A.Y) / (s.B.Y - s.A.Y)
 		}
 		return s.A.X + f*(s.B.X-s.A.X), true
 	}
-	return atHeight(s, z).X, true
+	return atHeight(s, y).X, true
 }
 
 // atHeight returns the point of a rising arc at a height between its ends. With
 // the tangent at the angle φ, which grows by the curvature κ per length,
-// dz = sin φ ds gives cos φ = cos φ0 − κ·(z − z0), and the chord from the start
+// dy = sin φ ds gives cos φ = cos φ0 − κ·(y − y0), and the chord from the start
 // stands at the mean of both angles, which holds for arcs as flat as one likes.
-func atHeight(s arc.Segment, z float64) r2.Vec {
+func atHeight(s arc.Segment, y float64) r2.Vec {
 	n, _ := endNormals(s)
-	up := z - s.A.Y
+	up := y - s.A.Y
 	if up <= 0 {
 		return s.A
 	}
 	from := math.Atan2(-n.X, n.Y)
 	to := math.Acos(clamp(n.Y-s.Curvature()*up, -1, 1))
-	return r2.Vec{X: s.A.X + up/math.Tan((from+to)/2), Y: z}
+	return r2.Vec{X: s.A.X + up/math.Tan((from+to)/2), Y: y}
 }

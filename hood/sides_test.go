@@ -90,7 +90,7 @@ func TestOffsetNeckReportsBothSides(t *testing.T) {
 	assert.InDelta(t, math.Hypot(525-190, 720), d.Left.Curve.Chord, 1e-9)
 	for _, f := range []Flare{d.Left, d.Right} {
 		top := f.Seam[len(f.Seam)-1]
-		assert.InDelta(t, 300, top.YShow, 1e-6)
+		assert.InDelta(t, 300, top.ZShow, 1e-6)
 	}
 	assert.InDelta(t, 190, d.Left.Seam[24].XShow, 1e-6)
 	assert.InDelta(t, 310, d.Right.Seam[24].XShow, 1e-6)
@@ -114,11 +114,11 @@ func TestSidesStandOnTheirCurves(t *testing.T) {
 	right := circleOut(525, 140, 280, 860, 30, -1)
 	mid := [2]float64{(525 + 220) / 2.0, 500}
 	low, high := circleOut(525, 140, mid[0], mid[1], 14, -1), circleOut(mid[0], mid[1], 220, 860, 14, 1)
-	left := func(z float64) float64 {
-		if z < mid[1] {
-			return low(z)
+	left := func(y float64) float64 {
+		if y < mid[1] {
+			return low(y)
 		}
-		return high(z)
+		return high(y)
 	}
 	for _, m := range model {
 		hand, at := 1.0, right
@@ -131,11 +131,11 @@ func TestSidesStandOnTheirCurves(t *testing.T) {
 		}
 		near, seen := 0.0, 0
 		for _, v := range m.Vertices {
-			if v.Z < 140 || v.Z > 860 {
+			if v.Y < 140 || v.Y > 860 {
 				continue
 			}
-			off := hand*v.X - at(v.Z)
-			assert.Less(t, off, 0.2, "%s at %.1f", m.Name, v.Z)
+			off := hand*v.X - at(v.Y)
+			assert.Less(t, off, 0.2, "%s at %.1f", m.Name, v.Y)
 			if off > -1 { // not the floor of a kerf
 				near = math.Max(near, math.Abs(off))
 				seen++
@@ -147,17 +147,17 @@ func TestSidesStandOnTheirCurves(t *testing.T) {
 	}
 }
 
-// circleOut returns how far out the arc from (x0, z0) to (x1, z1) stands at a
+// circleOut returns how far out the arc from (x0, y0) to (x1, y1) stands at a
 // height: through the two ends and a point one sag square off the middle,
 // sign -1 inward.
-func circleOut(x0, z0, x1, z1, sag, sign float64) func(z float64) float64 {
-	c := math.Hypot(x1-x0, z1-z0)
+func circleOut(x0, y0, x1, y1, sag, sign float64) func(y float64) float64 {
+	c := math.Hypot(x1-x0, y1-y0)
 	r := (c*c/4 + sag*sag) / (2 * sag)
-	nx, nz := (z1-z0)/c, -(x1-x0)/c // outward
+	nx, ny := (y1-y0)/c, -(x1-x0)/c // outward
 	h := sign * (sag - r)
-	cx, cz := (x0+x1)/2+h*nx, (z0+z1)/2+h*nz
-	return func(z float64) float64 {
-		return cx + sign*math.Sqrt(r*r-(z-cz)*(z-cz))
+	cx, cy := (x0+x1)/2+h*nx, (y0+y1)/2+h*ny
+	return func(y float64) float64 {
+		return cx + sign*math.Sqrt(r*r-(y-cy)*(y-cy))
 	}
 }
 
@@ -167,7 +167,7 @@ func TestSidesShareNothing(t *testing.T) {
 	d, err := Build(s)
 	require.NoError(t, err)
 	d.Side.Arcs[0].Chord, d.Seam[0].Bevel = 0, 45*arc.Degree
-	d.Left.Curve.Arcs[1].Chord, d.Left.Seam[1].Z = 0, 0
+	d.Left.Curve.Arcs[1].Chord, d.Left.Seam[1].Y = 0, 0
 	again, err := Build(s)
 	require.NoError(t, err)
 	assert.Equal(t, again.Right, d.Right)

@@ -7,7 +7,7 @@ import "example.com/sagitta/arc"
 // keys of a spec file. What a key's text does not give a default for is
 // required.
 type Spec struct {
-	Version   int     `json:"version" doc:"version of this form of file: 1"`
+	Version   int     `json:"version" doc:"version of this form of file: 2"`
 	Title     string  `json:"title" doc:"name of the job, for people; may be empty"`
 	Units     string  `json:"units" doc:"unit of bare numbers in the file, and of what is printed: mm or in; empty means mm" enum:"mm,in"`
 	Width     float64 `json:"width" unit:"mm" doc:"width over the show faces at the bottom"`
@@ -92,7 +92,7 @@ type Back struct {
 type Opening struct {
 	Shape    string  `json:"shape" doc:"circle or rectangle" enum:"circle,rectangle"`
 	X        float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the hood"`
-	Z        float64 `json:"z" unit:"mm" doc:"its middle, above the bottom edge"`
+	Y        float64 `json:"y" unit:"mm" doc:"its middle, above the bottom edge"`
 	Diameter float64 `json:"diameter" unit:"mm" doc:"of a circle"`
 	Width    float64 `json:"width" unit:"mm" doc:"of a rectangle, across"`
 	Height   float64 `json:"height" unit:"mm" doc:"of a rectangle, upright"`
@@ -103,15 +103,15 @@ type Liner struct {
 	Length float64 `json:"length" unit:"mm" doc:"opening for the liner, along the front; from the maker's own drawing"`
 	Width  float64 `json:"width" unit:"mm" doc:"opening for the liner, front to back"`
 	X      float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the hood"`
-	Y      float64 `json:"y" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the room between back and front"`
-	Z      float64 `json:"z" unit:"mm" doc:"underside of the liner shelf above the bottom edge"`
+	Y      float64 `json:"y" unit:"mm" doc:"underside of the liner shelf above the bottom edge"`
+	Z      float64 `json:"z" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the room between back and front"`
 }
 
 // A Duct is the exhaust duct through the deck.
 type Duct struct {
 	Diameter float64 `json:"diameter" unit:"mm" doc:"opening in the deck"`
 	X        float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the neck"`
-	Y        float64 `json:"y" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the deck"`
+	Z        float64 `json:"z" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the deck"`
 }
 
 // A Bend says how curved panels are made.

@@ -156,10 +156,10 @@ func (s *stepper) assembly() {
 	case shelf == "":
 	case back != "the back":
 		s.say("See that the underside of liner-shelf is %s above the bottom edge, push the back over the tabs into its rabbets, and try the insert in its opening, %s by %s.",
-			s.length(s.d.Spec.Liner.Z), s.length(s.d.Spec.Liner.Length), s.length(s.d.Spec.Liner.Width))
+			s.length(s.d.Spec.Liner.Y), s.length(s.d.Spec.Liner.Length), s.length(s.d.Spec.Liner.Width))
 	default:
 		s.say("Screw in liner-shelf with its underside %s above the bottom edge, and try the insert in its opening, %s by %s.",
-			s.length(s.d.Spec.Liner.Z), s.length(s.d.Spec.Liner.Length), s.length(s.d.Spec.Liner.Width))
+			s.length(s.d.Spec.Liner.Y), s.length(s.d.Spec.Liner.Length), s.length(s.d.Spec.Liner.Width))
 	}
 }
 
@@ -172,7 +172,7 @@ func (s *stepper) hanging() {
 		return
 	}
 	s.say("The heaviest part, %s, is %.1f kg; the hood without insert %.1f kg, its center of gravity %s out of the wall. It takes two people, or a lift.",
-		h.Heaviest, h.Lift, h.Mass, s.length(h.Center.Y))
+		h.Heaviest, h.Lift, h.Mass, s.length(h.Center.Z))
 	if h.Cleat > 0 {
 		s.say("Fix cleat-wall level to the framing with its upper edge %s above the hood's bottom edge, and hang the hood on it: %.0f N down and, at the top, %.0f N away from the wall, before insert and blower.",
 			s.length(s.d.Spec.hook()+s.d.Spec.Board.Thickness/2), h.Load, h.Pull)

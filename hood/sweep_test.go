@@ -60,7 +60,7 @@ func randomSpec(r *rand.Rand) Spec {
 		}
 	}
 	if r.IntN(2) == 0 {
-		s.Back.Openings = []Opening{{Shape: "circle", X: between(-50, 50), Z: s.Height / 2, Diameter: 120}}
+		s.Back.Openings = []Opening{{Shape: "circle", X: between(-50, 50), Y: s.Height / 2, Diameter: 120}}
 	}
 	if r.IntN(2) == 0 {
 		s.Ribs = Ribs{Spacing: between(250, 500), Depth: between(40, 80), Clearance: pick3(r, 0, 0.3)}
@@ -69,7 +69,7 @@ func randomSpec(r *rand.Rand) Spec {
 		s.Cleat = Cleat{Height: between(60, 100), Short: pick3(r, 0, 20)}
 	}
 	if r.IntN(2) == 0 {
-		s.Liner = Liner{Length: s.Width * 0.6, Width: 250, Z: pick3(r, 0, 0, between(20, 60))}
+		s.Liner = Liner{Length: s.Width * 0.6, Width: 250, Y: pick3(r, 0, 0, between(20, 60))}
 	}
 	if s.Corner != "cheek-covers" && r.IntN(2) == 0 {
 		s.Dado = Dado{Depth: between(3, 7), Clearance: pick3(r, 0, 0.3)}

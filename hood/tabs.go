@@ -9,7 +9,7 @@ import (
 // A tabRow is the tabs of a level board in the back.
 type tabRow struct {
 	board string
-	z     float64   // of the board's lower face
+	low   float64   // height of the board's lower face
 	mids  []float64 // to the right of the middle of the hood, rising
 }
 
@@ -18,9 +18,9 @@ func (b *builder) placeTabs() {
 	if b.Tabs.Width == 0 {
 		return
 	}
-	b.addRow(tabRow{board: "deck", z: b.Height - b.t})
+	b.addRow(tabRow{board: "deck", low: b.Height - b.t})
 	if b.Liner.Length > 0 {
-		b.addRow(tabRow{board: "liner-shelf", z: b.Liner.Z})
+		b.addRow(tabRow{board: "liner-shelf", low: b.Liner.Y})
 	}
 }
 
@@ -36,15 +36,15 @@ func (b *builder) row(board string) tabRow {
 
 // levels returns how high the slots of a row are, and whether they are open at
 // the bottom or the top of the back.
-func (b *builder) levels(z float64) (low, high float64, below, above bool) {
-	low, high = z-b.Tabs.Clearance/2, z+b.t+b.Tabs.Clearance/2
+func (b *builder) levels(y float64) (low, high float64, below, above bool) {
+	low, high = y-b.Tabs.Clearance/2, y+b.t+b.Tabs.Clearance/2
 	return math.Max(low, 0), math.Min(high, b.Height), low <= 0, high >= b.Height
 }
 
 // addRow places the tabs of a board evenly, as few as keep the spacing, and
 // moves or leaves out those that have no place.
 func (b *builder) addRow(r tabRow) {
-	l, w := b.levelAt(r.z), b.Tabs.Width
+	l, w := b.levelAt(r.low), b.Tabs.Width
 	beside := w/2 + b.Tabs.Clearance/2 + math.Max(b.wood(), 3*b.relief())
 	// A bevel at the end of the rear edge runs in or out along it.
 	x0 := beside + math.Abs(l.left[0]-l.left[1]) - min(l.left[0], l.left[1])
@@ -78,11 +78,11 @@ func (b *builder) tabFits(r tabRow, l level, x float64) bool {
 	if n := len(r.mids); n > 0 && x-r.mids[n-1] < 2*b.Tabs.Width {
 		return false
 	}
-	low, high, below, above := b.levels(r.z)
+	low, high, below, above := b.levels(r.low)
 	if more := b.relief() + b.wood(); !below && low < more || !above && high > b.Height-more {
 		return false
 	}
-	room := b.slotBox(r.z, x)
+	room := b.slotBox(r.low, x)
 	room.Width, room.Height = room.Width+2*b.wood(), room.Height+2*b.wood()
 	if !b.clearOnBack(room) {
 		return false
@@ -103,7 +103,7 @@ func (b *builder) clearOnBack(room Opening) bool {
 	}
 	for _, r := range b.tabs {
 		for _, m := range r.mids {
-			if room.touches(b.slotBox(r.z, m)) {
+			if room.touches(b.slotBox(r.low, m)) {
 				return false
 			}
 		}
@@ -112,20 +112,20 @@ func (b *builder) clearOnBack(room Opening) bool {
 }
 
 // slotBox returns the slot of a tab with its reliefs, as an opening.
-func (b *builder) slotBox(z, x float64) Opening {
-	low, high, _, _ := b.levels(z)
-	return Opening{Shape: "rectangle", X: x, Z: (low + high) / 2,
+func (b *builder) slotBox(y, x float64) Opening {
+	low, high, _, _ := b.levels(y)
+	return Opening{Shape: "rectangle", X: x, Y: (low + high) / 2,
 		Width: b.Tabs.Width + b.Tabs.Clearance, Height: high - low + 2*b.relief()}
 }
 
 // rootFits reports whether the board's own opening leaves wood behind the tab.
 func (b *builder) rootFits(r tabRow, l level, x float64) bool {
 	deep := l.front[0] - b.backFace()
-	root := Opening{Shape: "rectangle", X: x, Z: deep,
+	root := Opening{Shape: "rectangle", X: x, Y: deep,
 		Width: b.Tabs.Width + 4*b.relief() + 2*b.wood(), Height: 2 * (b.relief() + b.wood())}
 	if r.board == "deck" {
 		at := b.ductAt(l)
-		return b.Duct.Diameter == 0 || !root.touches(Opening{Shape: "circle", X: at.X, Z: at.Y, Diameter: b.Duct.Diameter})
+		return b.Duct.Diameter == 0 || !root.touches(Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: b.Duct.Diameter})
 	}
 	return !root.touches(b.linerAt(l))
 }
@@ -145,7 +145,7 @@ func (b *builder) withTabs(name string, rear side) []side {
 func (b *builder) cutSlots(p *plate) {
 	wide := b.Tabs.Width + b.Tabs.Clearance
 	for _, r := range b.tabs {
-		low, high, below, above := b.levels(r.z)
+		low, high, below, above := b.levels(r.low)
 		switch {
 		case above:
 			p.openSlots("top", r.mids, wide, b.Height-low, b.relief())

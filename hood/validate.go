@@ -20,8 +20,8 @@ func (s Spec) Validate() error {
 }
 
 func (s Spec) checkFields(c *checker) {
-	if s.Version != 0 && s.Version != 1 {
-		c.add("version", s.Version, "", "1", arc.ErrRange)
+	if need := NeedVersion(s.Version); s.Version != 0 && need != "" {
+		c.add("version", s.Version, "", need, arc.ErrRange)
 	}
 	c.word("units", s.Units, "mm", "in")
 	s.checkSizes(c)
@@ -147,7 +147,7 @@ func (b Back) check(c *checker) {
 
 func (o Opening) check(c *checker, at string) {
 	c.finite(at+".x", o.X, "mm")
-	c.finite(at+".z", o.Z, "mm")
+	c.finite(at+".y", o.Y, "mm")
 	if o.Shape == "" {
 		c.add(at+".shape", o.Shape, "", "circle or rectangle", ErrWord)
 		return
@@ -178,7 +178,7 @@ func (l Liner) check(c *checker) {
 func (s Spec) checkDuct(c *checker) {
 	c.notNegative("duct.diameter", s.Duct.Diameter, "mm")
 	c.finite("duct.x", s.Duct.X, "mm")
-	c.notNegative("duct.y", s.Duct.Y, "mm")
+	c.notNegative("duct.z", s.Duct.Z, "mm")
 }
 
 func (b Bend) check(c *checker, kerfed bool) {

@@ -1,11 +1,8 @@
 // Package glb writes the model of a hood as a binary glTF 2.0 file (Khronos
 // glTF 2.0 specification, also ISO/IEC 12113).
 //
-// glTF has metres with +Y up and +Z to the front. A hood has millimetres with
-// x to the right as one faces it, y out of the wall and z up, which is a
-// left-handed frame. So x stays, z becomes Y, y becomes Z, nothing is
-// mirrored to the eye, and the corners of each triangle change their sequence
-// to keep the outside out.
+// glTF has metres with +Y up and +Z to the front: the frame of a hood, in which
+// millimetres become metres and nothing else changes.
 package glb
 
 import (
@@ -120,10 +117,9 @@ func (d *document) sceneNodes() []int {
 	return d.Scenes[0].Nodes
 }
 
-// corners calls f for every corner of every triangle in glTF sequence.
+// corners calls f for every corner of every triangle.
 func corners(s hood.Solid, f func(t [3]int, corner int)) {
 	for _, t := range s.Triangles {
-		t[1], t[2] = t[2], t[1]
 		for c := range 3 {
 			f(t, c)
 		}
@@ -131,7 +127,7 @@ func corners(s hood.Solid, f func(t [3]int, corner int)) {
 }
 
 func gltf(v r3.Vec) [3]float32 {
-	return [3]float32{float32(v.X / 1000), float32(v.Z / 1000), float32(v.Y / 1000)}
+	return [3]float32{float32(v.X / 1000), float32(v.Y / 1000), float32(v.Z / 1000)}
 }
 
 // positions writes three vertices a triangle, since flat faces share none.

@@ -16,8 +16,7 @@ import (
 	"example.com/sagitta/hood/glb"
 )
 
-// wedge is a closed prism whose volume is 100·50·30/2, outside by the right
-// hand in the numbers of hood space.
+// wedge is a closed prism whose volume is 100·50·30/2.
 func wedge(name string) hood.Solid {
 	v := []r3.Vec{{X: 0}, {X: 100}, {Y: 50}, {X: 0, Z: 30}, {X: 100, Z: 30}, {Y: 50, Z: 30}}
 	return hood.Solid{Name: name, Vertices: v, Triangles: [][3]int{
@@ -100,8 +99,8 @@ func TestReadBack(t *testing.T) {
 	for _, p := range pos {
 		top, front = max(top, p.Y), max(front, p.Z)
 	}
-	assert.InDelta(t, 0.030, top, 1e-9)
-	assert.InDelta(t, 0.050, front, 1e-9)
+	assert.InDelta(t, 0.050, top, 1e-9)
+	assert.InDelta(t, 0.030, front, 1e-9)
 }
 
 func volume(pos []r3.Vec) float64 {

@@ -13,7 +13,8 @@ import (
 // strings with units; "deg" gives an arc.Angle).
 type filler struct {
 	*reader
-	unit arc.Unit
+	unit  arc.Unit
+	other bool // the file is of another version
 }
 
 var angleType = reflect.TypeFor[arc.Angle]()

@@ -160,7 +160,7 @@ func (m *maker) hang() []fact {
 	facts := []fact{
 		{"mass that hangs, without liner and blower", kilograms(h.Mass)},
 		{"heaviest part", h.Heaviest + ", " + kilograms(h.Lift)},
-		{"center of gravity out of the wall", arc.FormatLength(h.Center.Y, m.o.Unit)},
+		{"center of gravity out of the wall", arc.FormatLength(h.Center.Z, m.o.Unit)},
 	}
 	if h.Cleat > 0 {
 		facts = append(facts, fact{"pull at the cleat", number(h.Pull, 0) + " N"})

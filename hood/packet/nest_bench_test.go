@@ -14,12 +14,12 @@ import (
 )
 
 // flared is a larger hood than the demo: flared sides, many ribs, a chimney.
-const flared = `{"version":1,"title":"Flared hood for a test","width":1525,"height":1100,"depth":610,"skirt":150,
+const flared = `{"version":2,"title":"Flared hood for a test","width":1525,"height":1100,"depth":610,"skirt":150,
 "neck":{"depth":330,"width":760},"sweep":{"shape":"cove","sag":70},"side_sweep":{"shape":"cove","sag":60},
 "chimney":{"height":450,"depth":330,"width":760},"corner":"miter",
 "board":{"material":"mdf","thickness":19,"sheets":[{"length":2465,"width":1245,"price":46}]},
 "back":{"material":"plywood","thickness":12,"rabbet":9},
-"liner":{"length":1100,"width":380,"z":40},"duct":{"diameter":200},
+"liner":{"length":1100,"width":380,"y":40},"duct":{"diameter":200},
 "ribs":{"spacing":200,"depth":70,"clearance":0.3},"cleat":{"height":90},"blocks":{"leg":60},
 "bend":{"method":"kerf","kerf_width":3.2,"web":1.6,"facet":0.1,"strain":0.03},
 "cut":{"gap":8,"margin":10,"tool":9.525}}`

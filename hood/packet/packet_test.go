@@ -113,10 +113,10 @@ func makeFiles(t testing.TB, spec string) map[string][]byte {
 
 // The front of the check value: chord √(240²+720²), sag 45, worked out from
 // first principles with 40 digits: 21 kerfs.
-const checkedFront = `{"version": 1, "title": "check", "width": 1050, "height": 860, "depth": 540, "skirt": 140,
+const checkedFront = `{"version": 2, "title": "check", "width": 1050, "height": 860, "depth": 540, "skirt": 140,
  "neck": {"depth": 300, "width": 1050}, "sweep": {"shape": "cove", "sag": 45}, "corner": "miter",
  "board": {"material": "mdf", "thickness": 19, "sheets": [{"length": 2465, "width": 1245}]},
- "back": {"material": "plywood", "thickness": 12, "rabbet": 9, "openings": [{"shape": "circle", "x": 0, "z": 650, "diameter": 160}]},
+ "back": {"material": "plywood", "thickness": 12, "rabbet": 9, "openings": [{"shape": "circle", "x": 0, "y": 650, "diameter": 160}]},
  "duct": {"diameter": 200},
  "bend": {"method": "kerf", "kerf_width": 3.2, "web": 1.6, "facet": 0.1, "strain": 0.008},
  "cut": {"gap": 8, "margin": 10, "tool": 9.525}}`

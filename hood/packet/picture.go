@@ -52,9 +52,9 @@ func newCamera(solids []hood.Solid) *camera {
 	sa, ca := math.Sincos(-0.62) // about the upright
 	se, ce := math.Sincos(0.30)  // from above
 	c := &camera{w: pictureW * fine, h: pictureH * fine}
-	c.right = r3.Vec{X: ca, Y: sa}
-	c.near = r3.Vec{X: -sa * ce, Y: ca * ce, Z: se}
-	c.up = r3.Vec{X: sa * se, Y: -ca * se, Z: ce}
+	c.right = r3.Vec{X: ca, Z: sa}
+	c.near = r3.Vec{X: -sa * ce, Y: se, Z: ca * ce}
+	c.up = r3.Vec{X: sa * se, Y: ce, Z: -ca * se}
 	x0, x1, y0, y1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
 	for _, s := range solids {
 		for _, v := range s.Vertices {
@@ -85,7 +85,7 @@ func (c *camera) triangle(a, b, d r3.Vec) {
 	if !(r3.Dot(n, c.near) > 0) {
 		return
 	}
-	light := math.Abs(r3.Dot(r3.Unit(n), r3.Unit(r3.Vec{X: -0.35, Y: 0.75, Z: 0.55})))
+	light := math.Abs(r3.Dot(r3.Unit(n), r3.Unit(r3.Vec{X: -0.35, Y: 0.55, Z: 0.75})))
 	tone := uint8(1 + math.Round(120+130*light))
 	var p [3][3]float64
 	for i, v := range [3]r3.Vec{a, b, d} {

@@ -142,7 +142,7 @@ func TestPliesTooLargeForTheirSheets(t *testing.T) {
 
 // Plies of a quarter of an inch make a board of three quarters, in inches.
 func TestPliesInInches(t *testing.T) {
-	s, err := ReadSpec(strings.NewReader(`{"version": 1, "units": "in", "width": 40, "height": "34 in", "depth": 21, "skirt": 6, "neck": {"depth": 12},
+	s, err := ReadSpec(strings.NewReader(`{"version": 2, "units": "in", "width": 40, "height": "34 in", "depth": 21, "skirt": 6, "neck": {"depth": 12},
  "sweep": {"shape": "cove", "sag": 1.5, "method": "laminate"}, "board": {"material": "plywood", "thickness": 0.75},
  "back": {"material": "plywood", "thickness": "1/4 in"},
  "bend": {"trim": "1/2 in", "ply": {"thickness": "1/4 in"}, "form": {"spacing": 12}}}`))

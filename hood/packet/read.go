@@ -13,7 +13,8 @@ import (
 // key, a duplicate key, a null and anything after the object are faults. A
 // length is a number in the file's "units" (mm or in) or a string with its
 // unit. It reports every fault it can reach as hood.Faults, each with the path
-// of the key; the values themselves are judged by [hood.Spec.Validate].
+// of the key; the values themselves are judged by [hood.Spec.Validate]. The keys
+// of a file of another version mean something else, so of it only that is said.
 func ReadSpec(r io.Reader) (hood.Spec, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxSpecBytes+1))
 	if err != nil {
@@ -27,7 +28,9 @@ func ReadSpec(r io.Reader) (hood.Spec, error) {
 		return hood.Spec{}, hood.Faults(faults)
 	}
 	f := &filler{reader: &reader{}, unit: arc.Millimeters}
-	f.header(n)
+	if f.header(n); f.other {
+		return hood.Spec{}, hood.Faults(f.faults)
+	}
 	var s hood.Spec
 	f.fill(reflect.ValueOf(&s).Elem(), n, "")
 	if len(f.faults) > 0 {
@@ -51,13 +54,18 @@ func (f *filler) header(n node) {
 			}
 		case "version":
 			version = true
-			if m.kind != '0' || m.number.String() != "1" {
-				f.fault("version", m.describe(), "", "1", arc.ErrSyntax)
+			v, err := m.number.Int64()
+			if whole := m.kind == '0' && err == nil && v == int64(int32(v)); !whole {
+				v = 0
+			}
+			if need := hood.NeedVersion(int(v)); need != "" {
+				f.fault("version", m.describe(), "", need, arc.ErrSyntax)
+				f.other = v != 0
 			}
 		}
 	}
 	if n.kind == '{' && !version {
-		f.fault("version", "missing", "", "1", arc.ErrSyntax)
+		f.fault("version", "missing", "", hood.NeedVersion(0), arc.ErrSyntax)
 	}
 }
 

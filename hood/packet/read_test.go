@@ -34,19 +34,19 @@ func TestReadDemo(t *testing.T) {
 
 func TestLengthsTakeUnits(t *testing.T) {
 	for text, mm := range map[string]float64{
-		`{"version":1,"width":1050}`:                                       1050,
-		`{"version":1,"width":"1050 mm"}`:                                  1050,
-		`{"version":1,"width":"41 3/8 in"}`:                                41.375 * arc.Inch,
-		`{"version":1,"width":"3 ft 5 1/4 in"}`:                            41.25 * arc.Inch,
-		`{"version":1,"units":"in","width":40}`:                            40 * arc.Inch,
-		`{"version":1,"width":40.5,"units":"in"}`:                          40.5 * arc.Inch,
-		`{"version":1,"units":"in","width":"1000 mm","bend":{"strain":1}}`: 1000,
+		`{"version":2,"width":1050}`:                                       1050,
+		`{"version":2,"width":"1050 mm"}`:                                  1050,
+		`{"version":2,"width":"41 3/8 in"}`:                                41.375 * arc.Inch,
+		`{"version":2,"width":"3 ft 5 1/4 in"}`:                            41.25 * arc.Inch,
+		`{"version":2,"units":"in","width":40}`:                            40 * arc.Inch,
+		`{"version":2,"width":40.5,"units":"in"}`:                          40.5 * arc.Inch,
+		`{"version":2,"units":"in","width":"1000 mm","bend":{"strain":1}}`: 1000,
 	} {
 		s, err := ReadSpec(strings.NewReader(text))
 		require.NoError(t, err, text)
 		assert.InDelta(t, mm, s.Width, 1e-12*mm, text)
 	}
-	s, err := ReadSpec(strings.NewReader(`{"version":1,"units":"in","bend":{"strain":0.01,"web":0.0625}}`))
+	s, err := ReadSpec(strings.NewReader(`{"version":2,"units":"in","bend":{"strain":0.01,"web":0.0625}}`))
 	require.NoError(t, err)
 	assert.Equal(t, 0.01, s.Bend.Strain, "a number without a unit is not a length")
 	assert.InDelta(t, 1.5875, s.Bend.Web, 1e-12)
@@ -59,26 +59,29 @@ func TestFaultsNameThePath(t *testing.T) {
 		{`{`, "spec", "JSON"},
 		{`[]`, "", "object"},
 		{`3`, "", "object"},
-		{`{"version":1} x`, "spec", "nothing after"},
-		{`{"version":1}{}`, "spec", "nothing after"},
-		{`{"version":2}`, "version", "1"},
-		{`{"width":3}`, "version", "1"},
-		{`{"version":1,"wdith":3}`, "wdith", "one of"},
-		{`{"version":1,"neck":{"deep":3}}`, "neck.deep", "one of: depth"},
-		{`{"version":1,"width":3,"width":4}`, "width", "once"},
-		{`{"version":1,"width":"3 cubits"}`, "width", "length"},
-		{`{"version":1,"width":null}`, "width", "leave"},
-		{`{"version":1,"width":1e999}`, "width", "finite"},
-		{`{"version":1,"width":[1]}`, "width", "number"},
-		{`{"version":1,"width":NaN}`, "spec", "JSON"},
-		{`{"version":1,"units":"cm"}`, "units", "mm"},
-		{`{"version":1,"units":7}`, "units", "mm"},
-		{`{"version":1,"board":{"sheets":[{"count":1.5}]}}`, "board.sheets[0].count", "whole"},
-		{`{"version":1,"board":{"sheets":{}}}`, "board.sheets", "list"},
-		{`{"version":1,"back":{"openings":[{},{"x":true}]}}`, "back.openings[1].x", "number"},
-		{`{"version":1,"title":5}`, "title", "string"},
-		{`{"version":1,"bend":{"strain":"0.1"}}`, "bend.strain", "number"},
-		{`{"version":1,"x":` + strings.Repeat(`[`, 100) + strings.Repeat(`]`, 100) + `}`, "x", "nesting"},
+		{`{"version":2} x`, "spec", "nothing after"},
+		{`{"version":2}{}`, "spec", "nothing after"},
+		{`{"version":1}`, "version", "call z of every opening y"},
+		{`{"version":3}`, "version", "2"},
+		{`{"version":2.5}`, "version", "2"},
+		{`{"version":"2"}`, "version", "2"},
+		{`{"width":3}`, "version", "2"},
+		{`{"version":2,"wdith":3}`, "wdith", "one of"},
+		{`{"version":2,"neck":{"deep":3}}`, "neck.deep", "one of: depth"},
+		{`{"version":2,"width":3,"width":4}`, "width", "once"},
+		{`{"version":2,"width":"3 cubits"}`, "width", "length"},
+		{`{"version":2,"width":null}`, "width", "leave"},
+		{`{"version":2,"width":1e999}`, "width", "finite"},
+		{`{"version":2,"width":[1]}`, "width", "number"},
+		{`{"version":2,"width":NaN}`, "spec", "JSON"},
+		{`{"version":2,"units":"cm"}`, "units", "mm"},
+		{`{"version":2,"units":7}`, "units", "mm"},
+		{`{"version":2,"board":{"sheets":[{"count":1.5}]}}`, "board.sheets[0].count", "whole"},
+		{`{"version":2,"board":{"sheets":{}}}`, "board.sheets", "list"},
+		{`{"version":2,"back":{"openings":[{},{"x":true}]}}`, "back.openings[1].x", "number"},
+		{`{"version":2,"title":5}`, "title", "string"},
+		{`{"version":2,"bend":{"strain":"0.1"}}`, "bend.strain", "number"},
+		{`{"version":2,"x":` + strings.Repeat(`[`, 100) + strings.Repeat(`]`, 100) + `}`, "x", "nesting"},
 	} {
 		_, err := ReadSpec(strings.NewReader(c.text))
 		var faults hood.Faults
@@ -90,7 +93,7 @@ func TestFaultsNameThePath(t *testing.T) {
 }
 
 func TestAllFaultsAtOnce(t *testing.T) {
-	_, err := ReadSpec(strings.NewReader(`{"version":1,"a":1,"width":"x","b":2,"board":{"thickness":true}}`))
+	_, err := ReadSpec(strings.NewReader(`{"version":2,"a":1,"width":"x","b":2,"board":{"thickness":true}}`))
 	var faults hood.Faults
 	require.ErrorAs(t, err, &faults)
 	assert.Len(t, faults, 4)
@@ -140,7 +143,7 @@ func TestEveryKeyIsDocumented(t *testing.T) {
 
 func FuzzReadSpec(f *testing.F) {
 	f.Add(demo(f))
-	f.Add(`{"version":1,"width":"3 ft"}`)
+	f.Add(`{"version":2,"width":"3 ft"}`)
 	f.Fuzz(func(t *testing.T, text string) {
 		s, err := ReadSpec(strings.NewReader(text))
 		var faults hood.Faults

@@ -53,9 +53,9 @@ type curveRecord struct {
 // from the lower show edge of the sweep, on the show face before kerfing. The
 // last two are left out where the backs do not meet at that height.
 type seamRecord struct {
-	Z          float  `json:"z"`
+	Y          float  `json:"y"`
 	XShow      float  `json:"x_show"`
-	YShow      float  `json:"y_show"`
+	ZShow      float  `json:"z_show"`
 	UFront     float  `json:"u_front"`
 	USide      float  `json:"u_side"`
 	BevelDeg   float  `json:"bevel_deg"`
@@ -95,14 +95,14 @@ type partRecord struct {
 	Form      bool           `json:"form,omitempty"`    // of a bending form, not of the hood
 }
 
-// A vertex is x, y, turn.
+// A vertex is x, y, k: k = tan(turn/4) of the segment that leaves it, 0 for a line.
 type vertex [3]float64
 
-// MarshalJSON keeps three digits more of the turn, which a flat arc's area
+// MarshalJSON keeps three digits more of k, which a flat arc's area
 // feels by the square of its chord.
 func (v vertex) MarshalJSON() ([]byte, error) {
-	turn := math.Round(v[2]*1e13)/1e13 + 0
-	return json.Marshal([3]any{float(v[0]), float(v[1]), turn})
+	k := math.Round(v[2]*1e13)/1e13 + 0
+	return json.Marshal([3]any{float(v[0]), float(v[1]), k})
 }
 
 type sawRecord struct {
@@ -146,7 +146,7 @@ type placementRecord struct {
 
 type hangRecord struct {
 	MassKg   float    `json:"mass_kg"`
-	Center   [3]float `json:"center"` // of gravity: right of the middle, out of the wall, up
+	Center   [3]float `json:"center"` // of gravity: right of the middle, up, out of the wall
 	LoadN    float    `json:"load_n"`
 	PullN    float    `json:"pull_n"`
 	Heaviest string   `json:"heaviest"`
@@ -177,7 +177,7 @@ func (f float) MarshalJSON() ([]byte, error) {
 
 func newRecord(d hood.Design) record {
 	r := record{
-		Version: 1, Title: d.Spec.Title, Front: newCurve(d.Front), MassKg: float(d.Mass),
+		Version: hood.Version, Title: d.Spec.Title, Front: newCurve(d.Front), MassKg: float(d.Mass),
 		Steps: d.Steps(), Moldings: newTrim(d), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
 	}
 	r.Side, r.Seam = newFlare(hood.Flare{Curve: d.Side, Seam: d.Seam})
@@ -212,7 +212,7 @@ func newFlare(f hood.Flare) (*curveRecord, []seamRecord) {
 
 func newSeam(q hood.SeamPoint) seamRecord {
 	r := seamRecord{
-		Z: float(q.Z), XShow: float(q.XShow), YShow: float(q.YShow),
+		Y: float(q.Y), XShow: float(q.XShow), ZShow: float(q.ZShow),
 		UFront: float(q.UFront), USide: float(q.USide), BevelDeg: degrees(q.Bevel),
 	}
 	if q.HasBack {

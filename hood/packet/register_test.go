@@ -18,17 +18,17 @@ import (
 )
 
 // registered has tabs and pins: slots in the back, mortises for the ribs.
-const registered = `{"version": 1, "title": "registered", "width": 1000, "height": 760, "depth": 520,
+const registered = `{"version": 2, "title": "registered", "width": 1000, "height": 760, "depth": 520,
  "neck": {"depth": 300}, "sweep": {"shape": "cove", "sag": 30},
  "board": {"material": "mdf", "thickness": 18, "sheets": [{"length": 2465, "width": 1245}]},
- "back": {"material": "plywood", "thickness": 12, "rabbet": 9, "openings": [{"shape": "rectangle", "x": 0, "z": 170, "width": 120, "height": 80}]},
- "liner": {"length": 500, "width": 250, "z": 40}, "duct": {"diameter": 150},
+ "back": {"material": "plywood", "thickness": 12, "rabbet": 9, "openings": [{"shape": "rectangle", "x": 0, "y": 170, "width": 120, "height": 80}]},
+ "liner": {"length": 500, "width": 250, "y": 40}, "duct": {"diameter": 150},
  "ribs": {"spacing": 300, "depth": 75, "clearance": 0.3}, "cleat": {"height": 80},
  "tabs": {"width": 32, "clearance": 0.2, "spacing": 220}, "pins": {"diameter": 10, "depth": 8, "clearance": 0.1, "spacing": 300},
  "bend": {"kerf_width": 3.2, "web": 1.6, "facet": 0.1}, "cut": {"gap": 8, "margin": 10, "tool": 9.525}}`
 
 // registeredFlared has two different sides and pinned corner blocks.
-const registeredFlared = `{"version": 1, "title": "registered, flared", "width": 1000, "height": 760, "depth": 520, "skirt": 120,
+const registeredFlared = `{"version": 2, "title": "registered, flared", "width": 1000, "height": 760, "depth": 520, "skirt": 120,
  "neck": {"depth": 300, "width": 700, "offset": 20}, "sweep": {"shape": "cove", "sag": 30},
  "side_sweep": {"shape": "straight"}, "left_sweep": {"shape": "cove", "sag": 18},
  "board": {"material": "mdf", "thickness": 18, "sheets": [{"length": 2465, "width": 1245}]},

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-const mixedSides = `{"version": 1, "title": "mixed", "width": 1000, "height": 760, "depth": 520, "skirt": 120,
+const mixedSides = `{"version": 2, "title": "mixed", "width": 1000, "height": 760, "depth": 520, "skirt": 120,
  "neck": {"depth": 300, "width": 600}, "sweep": {"shape": "straight"},
  "side_sweep": {"shape": "cove", "sag": 24}, "left_sweep": {"shape": "straight"},
  "board": {"material": "mdf", "thickness": 18, "sheets": [{"length": 2465, "width": 1245}]},
@@ -23,7 +23,7 @@ type sideFile struct {
 		Kerfs      struct{ Count int }
 	}
 	Seam, SeamLeft, SeamRight []struct {
-		Z     float64
+		Y     float64
 		XShow float64 `json:"x_show"`
 	}
 }
@@ -60,7 +60,7 @@ func TestBothSidesAreRecorded(t *testing.T) {
 	assert.Zero(t, f.SideLeft.Kerfs.Count)
 	assert.Positive(t, f.SideRight.Kerfs.Count)
 	for _, q := range f.SeamLeft { // straight
-		assert.InDelta(t, 500-200*(q.Z-120)/640, q.XShow, 1e-9)
+		assert.InDelta(t, 500-200*(q.Y-120)/640, q.XShow, 1e-9)
 	}
 	assert.Contains(t, page, "Left side")
 	assert.Contains(t, page, "Right side")

@@ -15,12 +15,12 @@ type plane func(r3.Vec) (p r2.Vec, off float64)
 // upright is the plane square to the wall at x, seen from the right: the wall
 // is at the right-hand side.
 func upright(x float64) plane {
-	return func(v r3.Vec) (r2.Vec, float64) { return r2.Vec{X: -v.Y, Y: v.Z}, v.X - x }
+	return func(v r3.Vec) (r2.Vec, float64) { return r2.Vec{X: -v.Z, Y: v.Y}, v.X - x }
 }
 
-// level is the plane at height z, seen from above with the wall at the top.
-func level(z float64) plane {
-	return func(v r3.Vec) (r2.Vec, float64) { return r2.Vec{X: v.X, Y: -v.Y}, v.Z - z }
+// level is the plane at a height, seen from above with the wall at the top.
+func level(height float64) plane {
+	return func(v r3.Vec) (r2.Vec, float64) { return r2.Vec{X: v.X, Y: -v.Z}, v.Y - height }
 }
 
 // slice returns where a plane cuts a mesh, as closed polygons. The plane is

@@ -107,7 +107,7 @@ func frontView(d hood.Design, solids []hood.Solid, style draw.Style) draw.Drawin
 	if n == 0 {
 		n = w
 	}
-	front := func(v r3.Vec) (r2.Vec, float64) { return r2.Vec{X: v.X, Y: v.Z}, v.Y }
+	front := func(v r3.Vec) (r2.Vec, float64) { return r2.Vec{X: v.X, Y: v.Y}, v.Z }
 	dims := draw.Layer{Name: draw.Dims, Weight: 0.3, Color: ink, Dimensions: []draw.Dimension{
 		draw.Horizontal(r2.Vec{X: -w}, r2.Vec{X: w}, -50, style),
 		draw.Horizontal(r2.Vec{X: s.Neck.Offset - n, Y: s.Height}, r2.Vec{X: s.Neck.Offset + n, Y: s.Height}, s.Height+s.Chimney.Height+50, style),
@@ -122,9 +122,9 @@ func frontView(d hood.Design, solids []hood.Solid, style draw.Style) draw.Drawin
 
 func planView(d hood.Design, solids []hood.Solid, style draw.Style) draw.Drawing {
 	s := d.Spec
-	z := s.Skirt / 2
-	if z == 0 {
-		z = 10
+	height := s.Skirt / 2
+	if height == 0 {
+		height = 10
 	}
 	dims := draw.Layer{Name: draw.Dims, Weight: 0.3, Color: ink, Dimensions: []draw.Dimension{
 		draw.Horizontal(r2.Vec{X: -s.Width / 2, Y: -s.Depth}, r2.Vec{X: s.Width / 2, Y: -s.Depth}, -s.Depth-50, style),
@@ -133,6 +133,6 @@ func planView(d hood.Design, solids []hood.Solid, style draw.Style) draw.Drawing
 	return draw.Drawing{
 		Title:  "Plan through the lower end",
 		Desc:   "Seen from above, the wall at the top.",
-		Layers: present([]draw.Layer{beyond(solids, level(z)), cutLayer(solids, level(z)), dims}),
+		Layers: present([]draw.Layer{beyond(solids, level(height)), cutLayer(solids, level(height)), dims}),
 	}
 }

@@ -40,10 +40,10 @@ func (r *run) containers(sheets []int) (out []place.Container, shift []r2.Vec) {
 		s := r.stock[i]
 		c, at := r.room(s, r.opt.Margin-given)
 		for _, h := range s.Outline.Holes {
-			c.Forbidden = append(c.Forbidden, r.solid(h.Reverse(), math.Max(0, r.opt.Margin-given), at))
+			c.Forbidden = append(c.Forbidden, r.solid(arc.Region{Outer: h.Reverse()}, math.Max(0, r.opt.Margin-given), at))
 		}
 		for _, f := range s.Forbidden {
-			c.Forbidden = append(c.Forbidden, r.solid(f.Outer, around, at))
+			c.Forbidden = append(c.Forbidden, r.solid(f, around, at))
 		}
 		out, shift = append(out, c), append(shift, at)
 	}
@@ -70,12 +70,14 @@ func (r *run) room(s Stock, inset float64) (c place.Container, at r2.Vec) {
 	return c, at
 }
 
-// solid returns the polygon of a loop grown by d, seen from at.
-func (r *run) solid(l arc.Path, d float64, at r2.Vec) []r2.Vec {
-	p, _ := grown(arc.Region{Outer: l}, d, r.opt.tolerance())
-	p = slices.Clone(p)
-	for j := range p {
-		p[j] = r2.Sub(p[j], at)
+// solid returns a region grown by d, seen from at.
+func (r *run) solid(g arc.Region, d float64, at r2.Vec) place.Obstacle {
+	loops := solidLoops(g, d, r.opt.tolerance())
+	for i, l := range loops {
+		loops[i] = slices.Clone(l)
+		for j := range l {
+			loops[i][j] = r2.Sub(l[j], at)
+		}
 	}
-	return p
+	return place.Obstacle{Outer: loops[0], Holes: loops[1:]}
 }

@@ -37,14 +37,14 @@ func TestWindowOfKnownShapes(t *testing.T) {
 		"ring": {Stock{Outline: arc.Region{Outer: corners(0, 0, 900, 0, 900, 300, 0, 300), Holes: []arc.Path{corners(100, 100, 100, 200, 200, 200, 200, 100)}}},
 			20, 0, 660 * 260},
 	} {
-		b, ok := c.s.window(c.margin, c.gap, 1e-4)
+		b, ok := c.s.window(c.margin, c.gap, 1e-4, unstopped)
 		require.True(t, ok, name)
 		require.InEpsilon(t, c.area, area(b), 1e-5, "%s: %v", name, b)
 		require.LessOrEqual(t, area(b), c.area*(1+1e-9), name)
 	}
-	_, ok := Stock{Outline: arc.Region{Outer: corners(0, 0, 30, 0, 0, 30)}}.window(12, 0, 0.05)
+	_, ok := Stock{Outline: arc.Region{Outer: corners(0, 0, 30, 0, 0, 30)}}.window(12, 0, 0.05, unstopped)
 	require.False(t, ok, "nothing is left of a chip")
-	_, ok = Stock{Length: 100, Width: 100, Forbidden: []arc.Region{{Outer: arc.Rect(-1, -1, 101, 101)}}}.window(0, 0, 0.05)
+	_, ok = Stock{Length: 100, Width: 100, Forbidden: []arc.Region{{Outer: arc.Rect(-1, -1, 101, 101)}}}.window(0, 0, 0.05, unstopped)
 	require.False(t, ok, "all is forbidden")
 }
 
@@ -80,7 +80,7 @@ func TestWindowAgainstBruteForce(t *testing.T) {
 				}
 			}
 		}
-		b, _ := s.window(0, 0, 0.05)
+		b, _ := s.window(0, 0, 0.05, unstopped)
 		require.InDelta(t, most, area(b), 1e-6)
 	}
 }

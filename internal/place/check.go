@@ -62,8 +62,13 @@ func checkContainer(name string, c Container) error {
 		return &Error{"Fit", name + ".Forbidden", "at most 1000 regions", ErrContainer}
 	}
 	for k, f := range c.Forbidden {
-		if need := polygonFault(f); need != "" {
-			return &Error{"Fit", fmt.Sprintf("%s.Forbidden[%d]", name, k), need, ErrContainer}
+		if len(f.Holes) > maxHoles {
+			return &Error{"Fit", fmt.Sprintf("%s.Forbidden[%d].Holes", name, k), fmt.Sprintf("at most %d holes", maxHoles), ErrContainer}
+		}
+		for _, l := range append([][]r2.Vec{f.Outer}, f.Holes...) {
+			if need := polygonFault(l); need != "" {
+				return &Error{"Fit", fmt.Sprintf("%s.Forbidden[%d]", name, k), need, ErrContainer}
+			}
 		}
 	}
 	return nil

@@ -38,7 +38,7 @@ func TestFitCoresAreLegal(t *testing.T) {
 				Demand: 3, AnyRotation: k > 0, Mirror: k > 1, Rotations: rightAngles,
 			})
 		}
-		r, err := Fit(context.Background(), items, []Container{{Outer: wall, Beyond: 5, Forbidden: [][]r2.Vec{defect}}}, Options{Seed: k, Iterations: 100})
+		r, err := Fit(context.Background(), items, []Container{{Outer: wall, Beyond: 5, Forbidden: solids(defect)}}, Options{Seed: k, Iterations: 100})
 		require.NoError(t, err)
 		require.GreaterOrEqual(t, len(r.Placed), 10)
 		requireLegal(t, items, moveAll(r.Placed, r2.Vec{X: 5, Y: 5}), 210, 160, 1e-6)

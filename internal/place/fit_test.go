@@ -26,7 +26,7 @@ func TestFitIntoHole(t *testing.T) {
 func TestFitAvoidsForbidden(t *testing.T) {
 	items := []Item{{Outer: rect(30, 20), Demand: 20, Rotations: rightAngles}}
 	holes := [][]r2.Vec{square(10, 10, 7), square(70.25, 40.5, 9), {{X: 50, Y: 0}, {X: 60, Y: 0}, {X: 55, Y: 12}}}
-	c := Container{Width: 120, Height: 80, Forbidden: holes}
+	c := Container{Width: 120, Height: 80, Forbidden: solids(holes...)}
 	r, err := Fit(context.Background(), items, []Container{c}, Options{Iterations: 500})
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(r.Placed), 8)
@@ -118,7 +118,7 @@ func TestSameBytesForAnyWorkers(t *testing.T) {
 		{Outer: rect(17, 5), Demand: 8, Rotations: rightAngles},
 		{Outer: []r2.Vec{{}, {X: 9}, {Y: 14}}, Demand: 6, Mirror: true},
 	}
-	sheets := []Container{{Width: 50, Height: 50}, {Width: 60, Height: 40, Forbidden: [][]r2.Vec{square(20, 20, 4)}}, {Width: 60, Height: 60}}
+	sheets := []Container{{Width: 50, Height: 50}, {Width: 60, Height: 40, Forbidden: solids(square(20, 20, 4))}, {Width: 60, Height: 60}}
 	opt := Options{Seed: 5, Iterations: 150}
 	var strips, fits []Result
 	for _, workers := range []int{0, 1, 2, 5} {
@@ -162,4 +162,36 @@ func TestCancelIsQuick(t *testing.T) {
 			requireLegal(t, items, r.Placed, r.Length, 100, 0)
 		}
 	}
+}
+
+// solids are obstacles without holes.
+func solids(loops ...[]r2.Vec) []Obstacle {
+	var out []Obstacle
+	for _, l := range loops {
+		out = append(out, Obstacle{Outer: l})
+	}
+	return out
+}
+
+func outersOf(o []Obstacle) (out [][]r2.Vec) {
+	for _, s := range o {
+		out = append(out, s.Outer)
+	}
+	return out
+}
+
+// What lies in the hole of an obstacle is placed where there is no other room.
+func TestFitUsesHolesOfObstacles(t *testing.T) {
+	ring := Obstacle{Outer: square(5, 5, 90), Holes: [][]r2.Vec{square(30, 30, 40)}}
+	items := []Item{{Outer: square(0, 0, 30), Demand: 1}, {Outer: square(0, 0, 8), Demand: 2}}
+	r, err := Fit(context.Background(), items, []Container{{Width: 100, Height: 100, Forbidden: []Obstacle{ring}}}, Options{Seed: 1, Iterations: 200})
+	require.NoError(t, err)
+	require.Len(t, r.Placed, 3)
+	for _, p := range r.Placed {
+		require.True(t, p.At.X >= 30-1e-9 && p.At.Y >= 30-1e-9 && p.At.X <= 62 && p.At.Y <= 62, "%v", p)
+	}
+	ring.Holes = nil
+	r, err = Fit(context.Background(), items, []Container{{Width: 100, Height: 100, Forbidden: []Obstacle{ring}}}, Options{Seed: 1, Iterations: 50})
+	require.NoError(t, err)
+	require.Empty(t, r.Placed)
 }

@@ -91,7 +91,7 @@ func TestForbiddenRegionsStay(t *testing.T) {
 	var cs []Container
 	for k := range 3 {
 		d := float64(k) * 7
-		cs = append(cs, Container{Width: 90 + d, Height: 60 + d, Forbidden: [][]r2.Vec{square(-10, 12+d, 30), square(50, 20+d, 25)}})
+		cs = append(cs, Container{Width: 90 + d, Height: 60 + d, Forbidden: solids(square(-10, 12+d, 30), square(50, 20+d, 25))})
 	}
 	for seed := range uint64(3) {
 		r, err := Fit(context.Background(), items, cs, Options{Iterations: 1500, Seed: seed})
@@ -99,7 +99,7 @@ func TestForbiddenRegionsStay(t *testing.T) {
 		require.NotEmpty(t, r.Placed)
 		for k, c := range cs {
 			requireLegal(t, items, on(r.Placed, k), c.Width, c.Height, 0)
-			requireApart(t, items, on(r.Placed, k), c.Forbidden)
+			requireApart(t, items, on(r.Placed, k), outersOf(c.Forbidden))
 		}
 	}
 }

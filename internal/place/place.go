@@ -54,7 +54,13 @@ type Container struct {
 	Width, Height float64
 	Outer         []r2.Vec   // replaces Width and Height where given
 	Beyond        float64    // by how much items with a Core may reach beyond the box of Outer
-	Forbidden     [][]r2.Vec // simple polygons no item may overlap
+	Forbidden     []Obstacle // what no item may overlap
+}
+
+// Obstacle is a simple polygon; in its holes, simple polygons too, items may lie.
+type Obstacle struct {
+	Outer []r2.Vec
+	Holes [][]r2.Vec
 }
 
 // Placement puts a copy of an item: the item is mirrored in x where Mirrored

@@ -32,7 +32,11 @@ func (c Container) obstacles() []Item {
 	lo, hi := c.frame()
 	var out []Item
 	for _, f := range c.Forbidden {
-		out = append(out, Item{Outer: moved(f, r2.Scale(-1, lo))})
+		it := Item{Outer: moved(f.Outer, r2.Scale(-1, lo))}
+		for _, h := range f.Holes {
+			it.Holes = append(it.Holes, moved(h, r2.Scale(-1, lo)))
+		}
+		out = append(out, it)
 	}
 	if c.Outer == nil {
 		return out

@@ -28,7 +28,7 @@ func (b *builder) backPlate() plate {
 	left := b.inside(b.left, b.leftEnds(), depth)
 	first, last := func(p arc.Path) r2.Vec { return p.V[0].P }, func(p arc.Path) r2.Vec { return p.V[len(p.V)-1].P }
 	p := plate{
-		name: "back", material: b.Back.Material, thickness: b.Back.Thickness,
+		kind: KindBack, panel: "back", material: b.Back.Material, thickness: b.Back.Thickness,
 		density: density(b.Back.Material, b.Back.Density),
 		sides: []side{
 			{name: "bottom", path: arc.Polyline(first(right), first(left))},

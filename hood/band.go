@@ -3,7 +3,6 @@ package hood
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"example.com/sagitta/arc"
 )
@@ -13,12 +12,12 @@ import (
 func (b *builder) band() {
 	for i := range b.parts {
 		p := &b.parts[i]
-		if p.Ply && p.Name != plyName(p.Panel(), 0, 2) { // the glued panel's edges are told once
+		if p.Ply > 1 { // the glued panel's edges are told once
 			continue
 		}
-		front := strings.HasPrefix(p.Name, "skirt") || strings.HasPrefix(p.Name, "sweep")
-		cheek := strings.HasPrefix(p.Name, "cheek-")
-		low := strings.HasPrefix(p.Name, "skirt") || cheek || front && b.Skirt == 0
+		cheek := p.Kind == KindCheek
+		front := p.Kind == KindSkirt || p.Kind == KindSweep
+		low := p.Kind == KindSkirt || cheek || front && b.Skirt == 0
 		for j := range p.Edges {
 			e := &p.Edges[j]
 			switch {

@@ -1,9 +1,6 @@
 package hood
 
-import (
-	"fmt"
-	"strings"
-)
+import "fmt"
 
 // A builder holds what the parts of one hood share.
 type builder struct {
@@ -34,18 +31,13 @@ func Build(s Spec) (Design, error) {
 		return Design{}, err
 	}
 	d := Design{Spec: b.Spec, Front: b.front.curve, Parts: b.parts, Left: b.left.report(), Right: b.right.report()}
-	one := b.right.report()
-	if !b.right.flared() {
-		one = b.left.report()
-	}
-	d.Side, d.Seam = one.Curve, one.Seam
 	d.Trim = b.trim()
 	d.Checks = b.prove()
 	for _, c := range d.Checks {
 		switch {
 		case c.OK:
-		case c.Limit == s.joint():
-			b.faults.add("joint", c.Limit, "mm", fmt.Sprintf("at least %.3g for %s, or a smaller bend.facet", c.Value, c.Name), ErrBend)
+		case c.Param != "":
+			b.faults.add(c.Param, c.Limit, "mm", fmt.Sprintf("at least %.3g for %s, or a smaller bend.facet", c.Value, c.Name), ErrBend)
 		default:
 			b.faults.add("proof: "+c.Name, c.Value, c.Unit, fmt.Sprintf("at most %.6g %s", c.Limit, c.Unit), ErrOpen)
 		}
@@ -54,7 +46,7 @@ func Build(s Spec) (Design, error) {
 		return Design{}, err
 	}
 	for _, p := range d.Parts {
-		if p.Form {
+		if p.Kind == KindForm {
 			continue
 		}
 		d.Mass += p.Mass * float64(p.Copies())
@@ -107,16 +99,16 @@ func (b *builder) section(path string, e ends, w Sweep) section {
 func (b *builder) add(p plate) {
 	part, ok := p.finish()
 	if !ok {
-		b.faults.add(p.name, p.thickness, "mm", "a board thin enough for its bevels", ErrPlace)
+		b.faults.add(p.name(), p.thickness, "mm", "a board thin enough for its bevels", ErrPlace)
 		return
 	}
 	b.parts = append(b.parts, part)
 }
 
 // board returns an empty plate of the board.
-func (b *builder) board(name string) plate {
+func (b *builder) board(kind Kind, hand Hand, name string) plate {
 	return plate{
-		name: name, material: b.Board.Material, thickness: b.t,
+		kind: kind, hand: hand, panel: name, material: b.Board.Material, thickness: b.t,
 		density: density(b.Board.Material, b.Board.Density),
 	}
 }
@@ -154,14 +146,14 @@ func (b *builder) shell() {
 	b.addForms()
 }
 
-func (b *builder) addFlared(hand string, f flare) {
+func (b *builder) addFlared(hand Hand, f flare) {
 	plates := b.flaredSides(f)
 	if b.Skirt > 0 {
 		plates = append([]plate{b.sideSkirt(f)}, plates...)
 	}
 	for _, p := range plates {
-		if hand == "left" {
-			p = otherSide(p, strings.Replace(p.name, "right", "left", 1))
+		if hand == Left {
+			p = otherSide(p, string(p.kind)+"-left")
 		}
 		b.add(p)
 	}

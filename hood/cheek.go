@@ -10,12 +10,12 @@ import (
 func (b *builder) sides() {
 	cheek := b.cheek()
 	if b.left.flared() {
-		b.addFlared("left", b.left)
+		b.addFlared(Left, b.left)
 	} else {
 		b.add(cheek)
 	}
 	if b.right.flared() {
-		b.addFlared("right", b.right)
+		b.addFlared(Right, b.right)
 		return
 	}
 	right := cheek.mirrored("cheek-right")
@@ -50,7 +50,7 @@ func (s Spec) backFace() float64 {
 
 // cheek draws the left cheek: x to the wall, y up.
 func (b *builder) cheek() plate {
-	p := b.board("cheek-left")
+	p := b.board(KindCheek, Left, "cheek-left")
 	p.cells = true
 	edge := b.front.show
 	if b.corner() == "front-covers" {

@@ -1,8 +1,6 @@
 package hood
 
 import (
-	"strings"
-
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
 	"example.com/sagitta/sheet"
@@ -15,8 +13,6 @@ import (
 type Design struct {
 	Spec     Spec
 	Front    Curve
-	Side     Curve       // of the right side, or of the left where only that is flared; the zero Curve where both are plumb
-	Seam     []SeamPoint // of the front and that side, upward
 	Left     Flare
 	Right    Flare
 	Parts    []Part
@@ -38,7 +34,10 @@ type Flare struct {
 // is that of the show face, with openings right through as holes.
 type Part struct {
 	sheet.Part
-	Work cut.Work
+	Kind  Kind
+	Hand  Hand
+	Panel string // the name of the part or, of a ply, that of the panel it is glued up to; of a form, that of the panel bent on it
+	Work  cut.Work
 
 	// Back is the outline of the back face. Blank is what to cut from the
 	// sheet: the outline, or where a bevel undercuts it, the outline with what
@@ -52,15 +51,11 @@ type Part struct {
 	// middle of its thickness keeping its length.
 	Bent []Stretch
 
-	// Ply reports that the part is glued up with others and trimmed after that.
-	// Its outline, on both faces, is what is cut before; its edges are those of
-	// the trimmed panel, and its mass what is left.
-	Ply bool
-
-	// Form reports that the part is of a bending form and not of the hood: it
-	// has no place in the model, and its mass is not in that of the hood. Such
-	// parts come last.
-	Form bool
+	// Ply counts, from the show face in, the parts that are glued up to a panel
+	// and trimmed after that; 0 is a part of its own. The outline of a ply, on
+	// both faces, is what is cut before; its edges are those of the trimmed
+	// panel, and its mass what is left.
+	Ply int
 
 	Edges []Edge  // the sides of the outline, in its sequence
 	Mass  float64 // of one, kg
@@ -114,14 +109,6 @@ func (p Part) Edge(name string) (Edge, bool) {
 	return Edge{}, false
 }
 
-// Panel returns the name of the panel that the part is, or is a ply of.
-func (p Part) Panel() string {
-	if name, _, ok := strings.Cut(p.Name, "-ply-"); ok && p.Ply {
-		return name
-	}
-	return p.Name
-}
-
 // A Check is one thing the proof measured.
 type Check struct {
 	Name  string
@@ -129,6 +116,7 @@ type Check struct {
 	Limit float64
 	Unit  string
 	OK    bool
+	Param string // the key of the spec that sets the limit; empty where none does
 }
 
 // A Caution is a warning and where it comes from.

@@ -59,7 +59,7 @@ func ExampleBuild_laminated() {
 		fmt.Printf("ply %d: %.2f mm\n", i+1, l)
 	}
 	for _, p := range d.Parts {
-		if p.Ply || p.Form {
+		if p.Ply > 0 || p.Kind == hood.KindForm {
 			length, width := p.Size()
 			fmt.Printf("%d %s, %.1f x %.1f mm\n", p.Copies(), p.Name, length, width)
 		}
@@ -98,7 +98,7 @@ func ExampleDesign_seam() {
 		fmt.Println(err)
 		return
 	}
-	for _, p := range []hood.SeamPoint{d.Seam[0], d.Seam[12], d.Seam[24]} {
+	for _, p := range []hood.SeamPoint{d.Right.Seam[0], d.Right.Seam[12], d.Right.Seam[24]} {
 		fmt.Printf("at %.0f mm: bevel %.2f°\n", p.Y, p.Bevel.Degrees())
 	}
 	sweep, _ := d.Part("sweep-front")

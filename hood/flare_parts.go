@@ -11,8 +11,8 @@ import (
 // blank draws the blank of a sweep between two edges, both drawn outward from
 // x = 0: one goes to the left of the drawing, one to the right. Bevels tell
 // what each edge has.
-func (b *builder) blank(name string, s section, left, right seamEdge) plate {
-	p := b.board(name)
+func (b *builder) blank(kind Kind, hand Hand, name string, s section, left, right seamEdge) plate {
+	p := b.board(kind, hand, name)
 	p.cells = true
 	mirror := arc.MirrorX()
 	l := seamEdge{show: left.show.Transform(mirror).Reverse(), back: left.back.Transform(mirror).Reverse()}
@@ -47,7 +47,7 @@ func (b *builder) flaredFront() plate {
 		}
 		return f.front
 	}
-	p := b.blank("sweep-front", b.front, edge(b.right), edge(b.left))
+	p := b.blank(KindSweep, "", "sweep-front", b.front, edge(b.right), edge(b.left))
 	p.pose = b.front.pose(0)
 	for _, f := range []flare{b.left, b.right} {
 		if f.flared() && f.varies() {
@@ -61,7 +61,7 @@ func (b *builder) flaredFront() plate {
 // the left.
 func (b *builder) flaredSide(f flare) plate {
 	low, high := f.side.back.V[0].P.Y, f.side.back.V[len(f.side.back.V)-1].P.Y
-	p := b.blank("sweep-right", f.section, b.rear(0, f.curve.FlatLength, low, high), f.side)
+	p := b.blank(KindSweep, Right, "sweep-right", f.section, b.rear(0, f.curve.FlatLength, low, high), f.side)
 	in, _ := endNormals(f.sweep.Segment(0))
 	p.pose = Pose{
 		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
@@ -95,7 +95,7 @@ func (s section) band(skirt float64) section {
 // sideSkirt draws the skirt of the right side as seen from inside.
 func (b *builder) sideSkirt(f flare) plate {
 	rear := b.rear(0, b.Skirt, 0, b.Skirt-b.t*math.Tan(float64(f.lower)))
-	p := b.blank("skirt-right", f.section.band(b.Skirt), rear, f.band[1])
+	p := b.blank(KindSkirt, Right, "skirt-right", f.section.band(b.Skirt), rear, f.band[1])
 	p.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	p.pockets = b.rearRabbet(b.Skirt)
 	p.marks = mirroredMarks(b.scribeMarks(0, b.Skirt, func(y float64) float64 { return y }))
@@ -111,14 +111,14 @@ func (b *builder) frontSkirt() plate {
 		}
 		return f.band[0]
 	}
-	p := b.blank("skirt-front", s, edge(b.right), edge(b.left))
+	p := b.blank(KindSkirt, "", "skirt-front", s, edge(b.right), edge(b.left))
 	p.pose = Pose{At: r3.Vec{Z: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	return p
 }
 
 // otherSide mirrors a part of the right side into the plane x = 0.
-func otherSide(p plate, name string) plate {
-	q := p.mirrored(name)
+func otherSide(p plate, panel string) plate {
+	q := p.mirrored(panel)
 	flip := func(v r3.Vec) r3.Vec { v.X = -v.X; return v }
 	q.pose = Pose{At: flip(p.pose.At), Right: r3.Scale(-1, flip(p.pose.Right)), Up: flip(p.pose.Up), In: flip(p.pose.In)}
 	return q

@@ -14,21 +14,22 @@ const maxForms = 100
 // addForms draws the ribs of the bending forms of laminated panels.
 func (b *builder) addForms() {
 	if b.front.plies > 1 {
-		b.addForm("form-rib-front", b.front, b.Sweep.methodField("sweep"), b.frontWidth())
+		b.addForm("form-rib-front", "", b.front, b.Sweep.methodField("sweep"), b.frontWidth())
 	}
 	left, at := b.leftSweep()
 	if b.alike() { // a form serves both
 		if b.right.plies > 1 {
-			b.addForm("form-rib-sides", b.right.section, b.SideSweep.methodField(at), b.Depth)
+			b.addForm("form-rib-sides", Right, b.right.section, b.SideSweep.methodField(at), b.Depth)
 		}
 		return
 	}
 	for _, f := range []struct {
-		hand, field string
+		hand  Hand
+		field string
 		flare
-	}{{"left", left.methodField(at), b.left}, {"right", b.SideSweep.methodField("side_sweep"), b.right}} {
+	}{{Left, left.methodField(at), b.left}, {Right, b.SideSweep.methodField("side_sweep"), b.right}} {
 		if f.plies > 1 {
-			b.addForm("form-rib-"+f.hand, f.section, f.field, b.Depth)
+			b.addForm("form-rib-"+string(f.hand), f.hand, f.section, f.field, b.Depth)
 		}
 	}
 }
@@ -36,7 +37,7 @@ func (b *builder) addForms() {
 // addForm draws the ribs of one form. The back of the panel lies on their
 // edge, which is hollow where the show face is concave and proud where it is
 // convex.
-func (b *builder) addForm(name string, s section, field string, wide float64) {
+func (b *builder) addForm(name string, hand Hand, s section, field string, wide float64) {
 	count, ok := b.formCount(wide + 2*b.Bend.Trim)
 	if !ok {
 		b.faults.add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %.6g mm, for no more than %d ribs", wide/(maxForms-1), maxForms), ErrPlace)
@@ -52,7 +53,10 @@ func (b *builder) addForm(name string, s section, field string, wide float64) {
 		b.faults.add("bend.form.depth", b.Bend.Form.Depth, "mm", "a rib that can be cut", ErrPlace)
 		return
 	}
-	part.Qty, part.Form = count, true
+	part.Qty, part.Hand, part.Panel = count, hand, b.frontName()
+	if hand != "" {
+		part.Panel = "sweep-" + string(hand)
+	}
 	unit := arc.Millimeters
 	if b.Units == "in" {
 		unit = arc.Inches
@@ -110,7 +114,7 @@ func (s section) sprung(t, over, beyond float64) (arc.Path, float64, bool) {
 // formPlate draws a rib of a form with its ends square to the chord of its
 // edge, which runs along the lower side.
 func (b *builder) formPlate(name string, s section) (plate, bool) {
-	p := b.board(name)
+	p := b.board(KindForm, "", name)
 	over, beyond := b.overhang(s)
 	face, middle, ok := s.sprung(b.t, over, beyond)
 	if !ok {

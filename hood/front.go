@@ -20,7 +20,7 @@ func rectangle(x0, y0, x1, y1 float64, bevels [4]arc.Angle) []side {
 }
 
 func (b *builder) skirtPlate() plate {
-	p := b.board("skirt")
+	p := b.board(KindSkirt, "", "skirt")
 	p.cells = true
 	w, m := b.frontWidth(), b.frontBevel()
 	p.sides = rectangle(0, 0, w, b.Skirt, [4]arc.Angle{0, m, b.front.curve.SkirtBevel, m})
@@ -31,7 +31,7 @@ func (b *builder) skirtPlate() plate {
 // sweepPlate draws the blank of a sweep between cheeks, x to the left as one
 // faces the hood, y up along the blank.
 func (b *builder) sweepPlate() plate {
-	p := b.board("sweep")
+	p := b.board(KindSweep, "", "sweep")
 	p.cells = true
 	w, m, f := b.frontWidth(), b.frontBevel(), b.front
 	p.sides = rectangle(0, 0, w, f.curve.FlatLength, [4]arc.Angle{f.lower, m, f.upper, m})
@@ -49,7 +49,7 @@ func (b *builder) sweepPlates() []plate {
 		return []plate{b.sweepPlate()}
 	}
 	edge := plumbEdge(b.frontWidth(), b.frontBevel())
-	return b.rolled("sweep", b.front, edge, edge, b.front.pose(0))
+	return b.rolled("", "sweep", b.front, edge, edge, b.front.pose(0))
 }
 
 // kerf returns the kerf across a blank at a height.

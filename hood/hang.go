@@ -3,7 +3,6 @@ package hood
 import (
 	"math"
 	"sort"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -38,22 +37,22 @@ func (d Design) Hang() (Hang, error) {
 	panel, lift := "", 0.0 // plies are lifted as one, glued up
 	for i, s := range model {
 		p := d.Parts[i]
-		if p.Panel() != panel {
-			panel, lift = p.Panel(), 0
+		if p.Panel != panel {
+			panel, lift = p.Panel, 0
 		}
 		if lift += p.Mass; lift > h.Lift {
 			h.Heaviest, h.Lift = panel, lift
 		}
-		if p.Name == "cleat" {
+		if p.Kind == KindCleat {
 			size := p.Outline.Bounds()
 			h.Cleat = size.Max.X - size.Min.X
 		}
-		if p.Name == "cleat-wall" {
+		if p.Kind == KindWallCleat {
 			continue
 		}
 		h.Mass += p.Mass
 		h.Center = r3.Add(h.Center, r3.Scale(p.Mass, s.Centroid()))
-		if strings.HasPrefix(p.Name, "chimney-") {
+		if p.Kind == KindChimneySide || p.Kind == KindChimneyFront {
 			continue
 		}
 		for _, v := range s.Vertices {

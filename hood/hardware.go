@@ -22,13 +22,13 @@ func (b *builder) addCleat() {
 		b.faults.add("cleat.short", b.Cleat.Short, "mm", "strips longer than they are high", ErrPlace)
 		return
 	}
-	p := b.board("cleat")
+	p := b.board(KindCleat, "", "cleat")
 	p.sides = rectangle(-half, top-h, half, top, [4]arc.Angle{45 * arc.Degree, 0, 0, 0})
 	p.pose = Pose{Right: r3.Vec{X: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: 1}}
 	p.pockets = b.cleatPins(1)
 	p.notes = []string{"screw and glue to the back, 45 degree edge down, its point against the wall"}
 	b.add(p)
-	q := b.board("cleat-wall")
+	q := b.board(KindWallCleat, "", "cleat-wall")
 	hook := top - h + t
 	q.sides = rectangle(-half, hook-h, half, hook, [4]arc.Angle{0, 0, 45 * arc.Degree, 0})
 	q.pose = Pose{At: r3.Vec{Z: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
@@ -64,7 +64,7 @@ func (b *builder) addBlocks() {
 			return
 		}
 	}
-	right := b.board("corner-block-right")
+	right := b.board(KindBlock, Right, "corner-block-right")
 	// Drawn y toward the wall, as the deck: the corner is at 0, 0.
 	right.sides = []side{
 		{name: "front", path: arc.Polyline(r2.Vec{X: -leg}, r2.Vec{})},
@@ -96,7 +96,7 @@ func (b *builder) addChimney() {
 	}
 	x, y := b.Neck.Offset, b.Height
 	for _, hand := range []float64{-1, 1} {
-		p := b.board("chimney-right")
+		p := b.board(KindChimneySide, Right, "chimney-right")
 		p.sides = rectangle(0, 0, deep-b.t, c.Height, [4]arc.Angle{})
 		p.pose = Pose{At: r3.Vec{X: wide / 2, Y: y}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 		if hand < 0 {
@@ -105,7 +105,7 @@ func (b *builder) addChimney() {
 		p.pose.At.X += x
 		b.add(p)
 	}
-	p := b.board("chimney-front")
+	p := b.board(KindChimneyFront, "", "chimney-front")
 	p.sides = rectangle(0, 0, wide, c.Height, [4]arc.Angle{})
 	p.pose = Pose{At: r3.Vec{X: x + wide/2, Y: y, Z: deep}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	p.notes = []string{"screw on, do not glue: it comes off to reach the duct"}

@@ -27,14 +27,14 @@ func (b *builder) levelAt(height float64) level {
 // levelPlate draws a level board as seen from above: x to the right, y from the
 // front edge of its lower face to the back. Its edges follow the slopes of the
 // inner faces. Notches are cut into the front edge.
-func (b *builder) levelPlate(name string, height float64, notches []notch) plate {
-	p := b.board(name)
+func (b *builder) levelPlate(kind Kind, height float64, notches []notch) plate {
+	p := b.board(kind, "", string(kind))
 	l := b.levelAt(height)
 	deep := l.front[0] - b.backFace()
 	p.sides = rectangle(-l.left[0]-b.tongue(b.left), 0, l.right[0]+b.tongue(b.right), deep, [4]arc.Angle{
 		slope(l.front[0]-l.front[1], b.t), slope(l.right[0]-l.right[1], b.t), 0, slope(l.left[0]-l.left[1], b.t),
 	})
-	rear := b.withTabs(name, p.sides[2])
+	rear := b.withTabs(kind, p.sides[2])
 	p.sides = slices.Concat(notched(p.sides[0], notches), p.sides[1:2], rear, p.sides[3:])
 	p.pose = Pose{At: r3.Vec{Y: height, Z: l.front[0]}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
 	return p
@@ -70,7 +70,7 @@ func (b *builder) deckPlate() plate {
 			notches = append(notches, notch{r.x - half, r.x + half, l.front[0] - l.front[1] + b.Ribs.Depth/2})
 		}
 	}
-	p := b.levelPlate("deck", height, notches)
+	p := b.levelPlate(KindDeck, height, notches)
 	if d := b.Duct.Diameter; d > 0 {
 		at := b.ductAt(l)
 		for _, n := range notches {
@@ -103,7 +103,7 @@ func (b *builder) linerAt(l level) Opening {
 
 // shelfPlate draws the shelf that carries the liner.
 func (b *builder) shelfPlate() plate {
-	p := b.levelPlate("liner-shelf", b.Liner.Y, nil)
+	p := b.levelPlate(KindShelf, b.Liner.Y, nil)
 	l := b.levelAt(b.Liner.Y)
 	o := b.linerAt(l)
 	hole := arc.Rect(o.X-o.Width/2, o.Y-o.Height/2, o.X+o.Width/2, o.Y+o.Height/2)

@@ -55,3 +55,11 @@ func (s Spec) clone() Spec {
 	s.LeftSweep.Points = append([][2]float64(nil), s.LeftSweep.Points...)
 	return s
 }
+
+// frontName returns the name of the front's sweep.
+func (s Spec) frontName() string {
+	if s.plumb() {
+		return "sweep"
+	}
+	return "sweep-front"
+}

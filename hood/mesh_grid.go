@@ -185,7 +185,7 @@ func (p placed) rabbets() (left, right float64) {
 
 // trimmedBox returns the extent of the show face, of a ply after trimming.
 func (p placed) trimmedBox() r2.Box {
-	if !p.Ply {
+	if p.Ply == 0 {
 		return p.Outline.Bounds()
 	}
 	left, right := p.Edges[3].Show.Bounds(), p.Edges[1].Show.Bounds()
@@ -200,7 +200,7 @@ func (p placed) trimmedBox() r2.Box {
 func (p placed) meshRows() []float64 {
 	rows := slices.Clone(p.breaks)
 	low, high := rows[0], rows[len(rows)-1]
-	if p.Ply { // only what is left of it after trimming
+	if p.Ply > 0 { // only what is left of it after trimming
 		l0, h0 := p.levels(0)
 		l1, h1 := p.levels(p.Thickness)
 		low, high = min(l0, l1), max(h0, h1)

@@ -9,7 +9,7 @@ import (
 func (d Design) Model() ([]Solid, error) {
 	out := make([]Solid, 0, len(d.Parts))
 	for _, p := range d.Parts {
-		if p.Form {
+		if p.Kind == KindForm {
 			continue
 		}
 		f, err := fold(p)

@@ -1,9 +1,8 @@
 package hood
 
 import (
-	"cmp"
+	"fmt"
 	"slices"
-	"strings"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
@@ -32,23 +31,35 @@ type recess struct {
 // A plate is a part in the making, in any coordinates in which its sides run
 // counter-clockwise as the machine sees it.
 type plate struct {
-	name, material string
-	label          string // what to write on it; empty means its name
-	thickness      float64
-	density        float64
-	grain          sheet.Grain
-	sides          []side
-	holes          []arc.Path // clockwise
-	slots          []cut.Slot // kerfs, from edge to edge
-	grooves        []cut.Slot // dadoes, from edge to edge
-	pockets        []recess
-	kerfs          []bend.Kerf
-	pose           Pose // of the coordinates the plate is drawn in
-	notes          []string
-	marks          []Mark
-	bent           []Stretch
-	blank          arc.Path // of a ply, what is cut: the sides are those of the glued panel
-	cells          bool     // bottom, right, top and left, with grooves along and across
+	kind      Kind
+	hand      Hand
+	panel     string // its name, or that of the panel it is a ply of
+	ply       int    // from 1, where it is a ply
+	material  string
+	label     string // what to write after its name
+	thickness float64
+	density   float64
+	grain     sheet.Grain
+	sides     []side
+	holes     []arc.Path // clockwise
+	slots     []cut.Slot // kerfs, from edge to edge
+	grooves   []cut.Slot // dadoes, from edge to edge
+	pockets   []recess
+	kerfs     []bend.Kerf
+	pose      Pose // of the coordinates the plate is drawn in
+	notes     []string
+	marks     []Mark
+	bent      []Stretch
+	blank     arc.Path // of a ply, what is cut: the sides are those of the glued panel
+	cells     bool     // bottom, right, top and left, with grooves along and across
+}
+
+// name returns the name of the part.
+func (p plate) name() string {
+	if p.ply == 0 {
+		return p.panel
+	}
+	return fmt.Sprintf("%s-ply-%d", p.panel, p.ply)
 }
 
 func (s side) undercuts() bool { return s.bevel < 0 }
@@ -71,12 +82,13 @@ func (p plate) finish() (Part, bool) {
 	}
 	out := Part{
 		Part: sheet.Part{
-			Name: p.name, Qty: 1, Material: p.material, Thickness: t,
+			Name: p.name(), Qty: 1, Material: p.material, Thickness: t,
 			Outline: region(f.show, p.holes), Grain: p.grain, Turns: sheet.RightAngles,
 		},
+		Kind: p.kind, Hand: p.hand, Panel: p.panel, Ply: p.ply,
 		Back: region(f.back, clonePaths(p.holes)), Blank: region(f.blank, clonePaths(p.holes)),
-		Kerfs: slices.Clone(p.kerfs), Bent: slices.Clone(p.bent), Ply: ply,
-		Work: p.work(), Label: cmp.Or(p.label, p.name), Notes: p.notes, Marks: p.marks, Pose: p.pose, cells: p.cells,
+		Kerfs: slices.Clone(p.kerfs), Bent: slices.Clone(p.bent),
+		Work: p.work(), Label: p.name() + p.label, Notes: p.notes, Marks: p.marks, Pose: p.pose, cells: p.cells,
 	}
 	if ply {
 		out.Notes = append(slices.Clone(out.Notes), p.trimNote())
@@ -195,13 +207,10 @@ func (p *plate) toOrigin() {
 }
 
 // mirrored returns the plate drawn mirrored in x: the other of a pair.
-func (p plate) mirrored(name string) plate {
+func (p plate) mirrored(panel string) plate {
 	m := arc.MirrorX()
 	q := p
-	q.name = name
-	if q.label != "" {
-		q.label = name + strings.TrimPrefix(q.label, p.name)
-	}
+	q.panel, q.hand = panel, p.hand.other()
 	q.sides = nil
 	for i := len(p.sides) - 1; i >= 0; i-- {
 		s := p.sides[i]

@@ -105,11 +105,3 @@ func stretched(s arc.Segment, depth float64) float64 {
 	}
 	return 1 - math.Copysign(depth, s.K)/s.Radius()
 }
-
-// plyName names a ply of a panel.
-func plyName(panel string, i, n int) string {
-	if n == 1 {
-		return panel
-	}
-	return fmt.Sprintf("%s-ply-%d", panel, i+1)
-}

@@ -16,7 +16,7 @@ const lineUp = "line up plies and form here"
 
 // rolled draws the plies of a section, or its one sheet, from the show face in.
 // Left and right give the edges of each, outward.
-func (b *builder) rolled(name string, s section, left, right plyEdge, pose Pose) []plate {
+func (b *builder) rolled(hand Hand, panel string, s section, left, right plyEdge, pose Pose) []plate {
 	out := make([]plate, 0, s.plies)
 	middle := 0.0
 	for i := range s.plies {
@@ -31,7 +31,7 @@ func (b *builder) rolled(name string, s section, left, right plyEdge, pose Pose)
 			b.faults.add("bend.ply.thickness", b.t/float64(s.plies), "mm", "a panel longer than the bevels at its ends", ErrPlace)
 			return nil
 		}
-		p := b.rolledPlate(plyName(name, i, s.plies), s, l, r)
+		p := b.rolledPlate(hand, panel, s, l, r)
 		p.bent, p.pose = s.stretches(mid), pose
 		p.pose.At = r3.Add(pose.At, r3.Scale(d[0], pose.In))
 		if i == 0 {
@@ -48,8 +48,8 @@ func (b *builder) rolled(name string, s section, left, right plyEdge, pose Pose)
 }
 
 // rolledPlate returns a ply, or the one sheet, of a section between two edges.
-func (b *builder) rolledPlate(name string, s section, left, right seamEdge) plate {
-	p := b.blank(name, s, left, right)
+func (b *builder) rolledPlate(hand Hand, panel string, s section, left, right seamEdge) plate {
+	p := b.blank(KindSweep, hand, panel, s, left, right)
 	p.material, p.density = b.plyMaterial()
 	p.thickness = b.t / float64(s.plies)
 	if plywood(p.material) { // it bends across its face grain
@@ -66,9 +66,10 @@ func (b *builder) asPly(p *plate, s section, i int, middle float64) {
 		q := &p.sides[j]
 		q.saw = q.saw || q.bevel != 0 || b.Bend.Trim > 0
 	}
+	p.ply = i + 1
 	p.blank = b.overSize(p, s.curve.Plies.Lengths[i])
 	p.plyMarks(s, i, s.depth(b.t, float64(i)+0.5), middle)
-	p.label = fmt.Sprintf("%s of %d", p.name, s.plies)
+	p.label = fmt.Sprintf(" of %d", s.plies)
 	switch i {
 	case 0:
 		p.label += ", show face"

@@ -23,7 +23,7 @@ func (b *builder) flaredFronts() []plate {
 	if !b.alike() {
 		left = edge(b.left)
 	}
-	out := b.rolled("sweep-front", b.front, right, left, b.front.pose(0))
+	out := b.rolled("", "sweep-front", b.front, right, left, b.front.pose(0))
 	for _, f := range []flare{b.left, b.right} {
 		if note := b.seamNote(f); f.flared() && f.varies() && len(out) > 0 && !slices.Contains(out[0].notes, note) {
 			out[0].notes = append(out[0].notes, note)
@@ -41,7 +41,7 @@ func (b *builder) flaredSides(f flare) []plate {
 		return slices.Clone(b.sidePlies)
 	}
 	in, _ := endNormals(f.sweep.Segment(0))
-	out := b.rolled("sweep-right", f.section, b.rearEdge(), b.cornerEdge(f.section, b.front, f.side.bevel, f.side.saw), Pose{
+	out := b.rolled(Right, "sweep-right", f.section, b.rearEdge(), b.cornerEdge(f.section, b.front, f.side.bevel, f.side.saw), Pose{
 		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
 		Up: r3.Vec{X: in.Y, Y: -in.X}, In: r3.Vec{X: in.X, Y: in.Y},
 	})

@@ -109,10 +109,10 @@ func TestPlyMass(t *testing.T) {
 	require.NoError(t, err)
 	total := 0.0
 	for _, p := range d.Parts {
-		if !p.Form {
+		if p.Kind != KindForm {
 			total += p.Mass
 		}
-		if !p.Ply {
+		if p.Ply == 0 {
 			continue
 		}
 		low, high := p.levels(p.Thickness / 2)
@@ -137,7 +137,7 @@ func TestPackIsABoard(t *testing.T) {
 			require.NoError(t, err)
 			mass, length := 0.0, 0.0
 			for _, p := range d.Parts {
-				if p.Ply {
+				if p.Ply > 0 {
 					mass += p.Mass
 				}
 			}

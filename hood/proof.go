@@ -59,7 +59,7 @@ func (b *builder) prove() []Check {
 
 // add reports a measured value against its limit.
 func (p *proof) add(name string, value, limit float64, unit string) {
-	p.checks = append(p.checks, Check{name, value, limit, unit, value <= limit})
+	p.checks = append(p.checks, Check{Name: name, Value: value, Limit: limit, Unit: unit, OK: value <= limit})
 }
 
 // facet is the limit of a joint along a bent panel.

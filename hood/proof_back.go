@@ -46,7 +46,7 @@ func (side placed) recessed(back placed) recessed {
 		at.shoulder = left
 		if box := side.trimmedBox(); right > 0 {
 			at.shoulder = box.Max.X - right
-		} else if side.Ply {
+		} else if side.Ply > 0 {
 			at.shoulder = box.Min.X + left
 		}
 	} else {

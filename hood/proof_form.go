@@ -11,10 +11,10 @@ import (
 // are marked to bend to.
 func (p *proof) forms() {
 	for _, rib := range p.b.parts {
-		if !rib.Form {
+		if rib.Kind != KindForm {
 			continue
 		}
-		plies := p.plies(formOf(rib.Name, p.b.plumb()))
+		plies := p.plies(rib.Panel)
 		off := math.Inf(1)
 		if n := len(plies); n > 1 {
 			off = springOff(rib, plies)
@@ -53,15 +53,4 @@ func springOff(rib Part, plies []placed) float64 {
 		off = math.Max(off, math.Abs(math.Copysign(length/released, turn)-float64(plies[0].Bent[i].Turn))*length)
 	}
 	return off
-}
-
-// formOf names the panel that is bent on a form.
-func formOf(rib string, plumb bool) string {
-	switch {
-	case plumb:
-		return "sweep"
-	case rib == "form-rib-sides":
-		return "sweep-right"
-	}
-	return "sweep" + rib[len("form-rib"):]
 }

@@ -90,7 +90,8 @@ func (p *proof) seamInside(front, side []placed, onFront, onSide string, f flare
 		depth := p.b.t * float64(i) / float64(len(front))
 		gap = math.Max(gap, apart(p.b.front.aboveFold(front[i], a.Show, 0, depth), f.aboveFold(side[i], b.Show, 0, depth)))
 	}
-	p.add(front[0].Panel()+" to "+side[0].Panel()+": between their plies", gap, p.b.joint(), "mm")
+	p.add(front[0].Panel+" to "+side[0].Panel+": between their plies", gap, p.b.joint(), "mm")
+	p.checks[len(p.checks)-1].Param = "joint"
 }
 
 // short returns how far the edges of the trimmed panel lie outside what is cut

@@ -2,7 +2,6 @@ package hood
 
 import (
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -12,10 +11,10 @@ import (
 // ribs pass the deck.
 func (p *proof) inside(front, skirt string) {
 	for _, part := range p.b.parts {
-		switch {
-		case strings.HasPrefix(part.Name, "rib-"):
+		switch part.Kind {
+		case KindRib:
 			p.rib(p.parts[part.Name], p.back(front))
-		case part.Name == "liner-shelf":
+		case KindShelf:
 			p.shelf(p.parts[part.Name], front, skirt)
 		}
 	}
@@ -33,7 +32,7 @@ func (p *proof) rib(rib, sweep placed) {
 	gap := 0.0
 	x, _ := sweep.pose.local(rib.pose.At)
 	bottom, top := sweep.breaks[0], sweep.breaks[len(sweep.breaks)-1]
-	if sweep.Ply {
+	if sweep.Ply > 0 {
 		bottom, top = sweep.levels(sweep.Thickness)
 	}
 	for _, y := range sweep.breaks {

@@ -10,20 +10,19 @@ import (
 // plies returns the bent parts of a panel, from its show face in: plies, or one
 // sheet; none where it is kerfed or straight.
 func (p *proof) plies(name string) []placed {
-	if one, ok := p.parts[name]; ok && !one.Ply {
+	if one, ok := p.parts[name]; ok && one.Ply == 0 {
 		if len(one.Bent) > 0 {
 			return []placed{one}
 		}
 		return nil
 	}
 	var out []placed
-	for {
-		ply, ok := p.parts[plyName(name, len(out), 2)]
-		if !ok {
-			return out
+	for _, part := range p.b.parts {
+		if part.Panel == name && part.Ply > 0 {
+			out = append(out, p.parts[part.Name])
 		}
-		out = append(out, ply)
 	}
+	return out
 }
 
 // lineUpAt returns where the mark is by which a ply is stacked.
@@ -72,7 +71,7 @@ func (p *proof) rolled(name, skirtName string, s section, e ends, out r3.Vec) bo
 		p.glueLine(plies[i-1], plies[i], s.depth(p.b.t, float64(i)))
 	}
 	for _, ply := range plies {
-		if ply.Ply {
+		if ply.Ply > 0 {
 			p.add(ply.Name+": short of the trimmed panel", ply.short(), rounding, "mm")
 		}
 	}

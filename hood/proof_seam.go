@@ -39,6 +39,9 @@ func (p *proof) seam(front, skirt, hand string, f flare) {
 			p.b.front.aboveFold(sweepBack, c.Back, sweepBack.Thickness, p.b.t),
 			f.aboveFold(sideBack, d.Back, sideBack.Thickness, p.b.t)))
 	p.add(sweep.Name+" to "+side.Name, gap, limit, "mm")
+	if sweep.bent || side.bent {
+		p.checks[len(p.checks)-1].Param = "joint"
+	}
 	p.seamInside(p.plies(front), p.plies("sweep-"+hand), a.Name, b.Name, f)
 	one, ok := p.parts[skirt]
 	if !ok {

@@ -3,7 +3,6 @@ package hood
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -18,10 +17,11 @@ func (p *proof) tabs() {
 	count := map[string]int{} // slots of each part
 	for _, part := range p.b.parts {
 		mate := "back"
-		switch {
-		case strings.HasPrefix(part.Name, "rib-"):
+		switch part.Kind {
+		case KindRib:
 			mate = "liner-shelf"
-		case part.Name != "deck" && part.Name != "liner-shelf":
+		case KindDeck, KindShelf:
+		default:
 			continue
 		}
 		n := 0
@@ -43,7 +43,7 @@ func (p *proof) tabs() {
 // countSlots counts the slots of a part.
 func (s placed) countSlots(b *builder) int {
 	n := 0
-	if s.Name == "back" {
+	if s.Kind == KindBack {
 		n = len(s.Outline.Holes) - len(b.Back.Openings)
 	}
 	for _, e := range s.Edges {

@@ -101,7 +101,7 @@ func (b *builder) ribRear() (arc.Path, bool) {
 
 // ribPlate draws a rib as the right cheek is drawn.
 func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
-	p := b.board(name)
+	p := b.board(KindRib, "", name)
 	front, ok1 := trimmed(b.front.inner, r.low, r.high)
 	top := r.high
 	if r.through {

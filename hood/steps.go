@@ -48,18 +48,19 @@ func (s *stepper) names(keep func(Part) bool) string {
 }
 
 // panels is names with plies by the name of the panel they are glued up to.
-func (s *stepper) panels(keep func(name string) bool) string {
+func (s *stepper) panels(keep func(Part) bool) string {
 	var out []string
 	for _, p := range s.d.Parts {
-		if name := p.Panel(); keep(name) && !slices.Contains(out, name) {
-			out = append(out, name)
+		if keep(p) && !slices.Contains(out, p.Panel) {
+			out = append(out, p.Panel)
 		}
 	}
 	return strings.Join(out, ", ")
 }
 
-func (s *stepper) has(prefix string) string {
-	return s.names(func(p Part) bool { return strings.HasPrefix(p.Name, prefix) })
+// all lists the parts of some kinds.
+func (s *stepper) all(kinds ...Kind) string {
+	return s.names(func(p Part) bool { return slices.Contains(kinds, p.Kind) })
 }
 
 func (s *stepper) cutting() {
@@ -68,7 +69,7 @@ func (s *stepper) cutting() {
 		count += p.Copies()
 	}
 	s.say("Run every program in air above the sheet first. Then cut all %d parts, show face down; write each label on the back before a part leaves the sheet.", count)
-	if p := s.names(func(p Part) bool { return p.cells && len(p.Work.Pockets) > 0 }); p != "" {
+	if p := s.names(func(p Part) bool { return p.rabbeted() }); p != "" {
 		s.say("Check the rabbets of %s with an offcut of the back, %s thick.", p, s.length(s.d.Spec.Back.Thickness))
 	}
 }
@@ -76,7 +77,7 @@ func (s *stepper) cutting() {
 func (s *stepper) saw() {
 	for _, p := range s.d.Parts {
 		for _, e := range p.Edges {
-			if e.Saw && !p.Ply {
+			if e.Saw && p.Ply == 0 {
 				s.say("Bevel the %s edge of %s to its lines on both faces at saw or plane, up to %.1f° off square.", e.Name, p.Name, e.Bevel.Degrees())
 			}
 		}
@@ -89,7 +90,7 @@ func (s *stepper) banding() {
 	for _, p := range s.d.Parts {
 		for _, e := range p.Edges {
 			if e.Band {
-				out = append(out, e.Name+" of "+p.Panel())
+				out = append(out, e.Name+" of "+p.Panel)
 			}
 		}
 	}
@@ -107,21 +108,16 @@ func (s *stepper) dryFit() {
 }
 
 func (s *stepper) sides() string {
-	return s.panels(func(name string) bool {
-		return strings.HasPrefix(name, "cheek-") || strings.HasPrefix(name, "sk") && (strings.HasSuffix(name, "-left") || strings.HasSuffix(name, "-right")) ||
-			name == "sweep-left" || name == "sweep-right"
-	})
+	return s.panels(func(p Part) bool { return p.Kind == KindCheek || p.outside() && p.Hand != "" })
 }
 
 func (s *stepper) front() string {
-	return s.panels(func(name string) bool {
-		return name == "skirt" || name == "skirt-front" || name == "sweep" || name == "sweep-front"
-	})
+	return s.panels(func(p Part) bool { return p.outside() && p.Hand == "" })
 }
 
 func (s *stepper) bending() {
 	for _, p := range s.d.Parts {
-		if len(p.Bent) > 0 && !p.Ply {
+		if len(p.Bent) > 0 && p.Ply == 0 {
 			s.asIs(p)
 		}
 		if len(p.Kerfs) == 0 {
@@ -141,7 +137,7 @@ func (s *stepper) turn(p Part) float64 {
 }
 
 func (s *stepper) assembly() {
-	inner, back, shelf := s.has("rib-"), "the back", s.has("liner-shelf")
+	inner, back, shelf := s.all(KindRib), "the back", s.all(KindShelf)
 	if s.d.Spec.Tabs.Width > 0 && shelf != "" { // its tabs go into the back from inside
 		back = "the liner-shelf"
 	}
@@ -149,7 +145,7 @@ func (s *stepper) assembly() {
 		s.say("Set %s into the slots of the deck and screw them to the back of the front.", inner)
 	}
 	s.say("Glue up %s with %s, the deck and "+back+"; pull the corners with tape across the show faces.", s.sides(), s.front())
-	if p := s.has("corner-block"); p != "" {
+	if p := s.all(KindBlock); p != "" {
 		s.say("Glue %s into the front corners of the skirt.", p)
 	}
 	switch {
@@ -183,9 +179,7 @@ func (s *stepper) hanging() {
 		s.say("Cut %s, %s along the hood, %d mitered: miter %.2f°, bevel %.2f°.", t.Name, s.length(t.Length), t.Miters,
 			absolute(t.End.Miter).Degrees(), absolute(t.End.Bevel).Degrees())
 	}
-	if s.has("chimney-") != "" {
-		s.say("Set %s on the deck, connect the duct, and screw on chimney-front last.", s.names(func(p Part) bool {
-			return p.Name == "chimney-left" || p.Name == "chimney-right"
-		}))
+	if p := s.all(KindChimneySide); p != "" {
+		s.say("Set %s on the deck, connect the duct, and screw on %s last.", p, s.all(KindChimneyFront))
 	}
 }

@@ -9,9 +9,9 @@ import (
 func (s *stepper) laminating() {
 	done := map[string]bool{}
 	for _, p := range s.d.Parts {
-		if p.Ply && !done[p.Panel()] {
-			done[p.Panel()] = true
-			s.panelOfPlies(p.Panel(), p)
+		if p.Ply > 0 && !done[p.Panel] {
+			done[p.Panel] = true
+			s.panelOfPlies(p)
 		}
 	}
 }
@@ -19,15 +19,21 @@ func (s *stepper) laminating() {
 // asIs says how one sheet is bent as it is.
 func (s *stepper) asIs(p Part) {
 	s.say("Bend %s as it is, %s thick, over %s, and glue and screw it there from the middle outward: it pushes back until the glue is hard. Try it dry first.",
-		p.Name, s.length(p.Thickness), s.has("rib-"))
+		p.Name, s.length(p.Thickness), s.all(KindRib))
 }
 
 // panelOfPlies says how one panel is laminated.
-func (s *stepper) panelOfPlies(name string, first Part) {
-	plies := s.has(name + "-ply-")
-	n := strings.Count(plies, ",") + 1
-	c := s.curveOf(name)
-	if p, ok := s.form(name); ok {
+func (s *stepper) panelOfPlies(first Part) {
+	name, n := first.Panel, 0
+	plies := s.names(func(p Part) bool {
+		of := p.Ply > 0 && p.Panel == name
+		if of {
+			n++
+		}
+		return of
+	})
+	c := s.curveOf(first)
+	if p, ok := s.form(first); ok {
 		s.say("Set up the form of %s: %s, %s, their faces in line and square across, under a skin that bends. Its tightest radius inside the bend is %s: bent more than the panel, so that it springs back to its curve.",
 			name, p.Name, p.Notes[0], s.length(c.Plies.FormRadius))
 	}
@@ -41,22 +47,25 @@ func (s *stepper) panelOfPlies(name string, first Part) {
 	s.say("Trim the glued %s to the lines on its faces: %s.", name, strings.Join(cuts, ", "))
 }
 
-// form returns the rib of the form of a panel.
-func (s *stepper) form(panel string) (Part, bool) {
-	for _, name := range []string{"form-rib" + strings.TrimPrefix(panel, "sweep"), "form-rib-sides"} {
-		if p, ok := s.d.Part(name); ok && panel != "sweep" {
-			return p, true
+// form returns the rib of the form of a panel. One form serves both sides where
+// they are alike.
+func (s *stepper) form(ply Part) (Part, bool) {
+	for _, hand := range []Hand{ply.Hand, ply.Hand.other()} {
+		for _, p := range s.d.Parts {
+			if p.Kind == KindForm && p.Hand == hand {
+				return p, true
+			}
 		}
 	}
-	return s.d.Part("form-rib-front")
+	return Part{}, false
 }
 
-// curveOf returns the curve of a panel by its name.
-func (s *stepper) curveOf(name string) Curve {
-	switch {
-	case strings.HasSuffix(name, "-left"):
+// curveOf returns the curve of a panel.
+func (s *stepper) curveOf(p Part) Curve {
+	switch p.Hand {
+	case Left:
 		return s.d.Left.Curve
-	case strings.HasSuffix(name, "-right"):
+	case Right:
 		return s.d.Right.Curve
 	}
 	return s.d.Front

@@ -1,7 +1,5 @@
 package hood
 
-import "strings"
-
 // registration names what finds its place by tabs and pins.
 func (s *stepper) registration() {
 	if p := s.names(func(p Part) bool { return p.tabs() > 0 }); p != "" {
@@ -37,7 +35,7 @@ func (p Part) pins(g Pins) int {
 			n++
 		}
 	}
-	if strings.HasPrefix(p.Name, "corner-block") {
+	if p.Kind == KindBlock {
 		n += len(p.Outline.Holes)
 	}
 	return n

@@ -8,7 +8,7 @@ import (
 
 // A tabRow is the tabs of a level board in the back.
 type tabRow struct {
-	board string
+	board Kind
 	low   float64   // height of the board's lower face
 	mids  []float64 // to the right of the middle of the hood, rising
 }
@@ -18,14 +18,14 @@ func (b *builder) placeTabs() {
 	if b.Tabs.Width == 0 {
 		return
 	}
-	b.addRow(tabRow{board: "deck", low: b.Height - b.t})
+	b.addRow(tabRow{board: KindDeck, low: b.Height - b.t})
 	if b.Liner.Length > 0 {
-		b.addRow(tabRow{board: "liner-shelf", low: b.Liner.Y})
+		b.addRow(tabRow{board: KindShelf, low: b.Liner.Y})
 	}
 }
 
 // row returns the tabs of a board.
-func (b *builder) row(board string) tabRow {
+func (b *builder) row(board Kind) tabRow {
 	for _, r := range b.tabs {
 		if r.board == board {
 			return r
@@ -123,7 +123,7 @@ func (b *builder) rootFits(r tabRow, l level, x float64) bool {
 	deep := l.front[0] - b.backFace()
 	root := Opening{Shape: "rectangle", X: x, Y: deep,
 		Width: b.Tabs.Width + 4*b.relief() + 2*b.wood(), Height: 2 * (b.relief() + b.wood())}
-	if r.board == "deck" {
+	if r.board == KindDeck {
 		at := b.ductAt(l)
 		return b.Duct.Diameter == 0 || !root.touches(Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: b.Duct.Diameter})
 	}
@@ -132,8 +132,8 @@ func (b *builder) rootFits(r tabRow, l level, x float64) bool {
 
 // withTabs puts the tabs of a board into its rear edge, which runs from right
 // to left.
-func (b *builder) withTabs(name string, rear side) []side {
-	r := b.row(name)
+func (b *builder) withTabs(board Kind, rear side) []side {
+	r := b.row(board)
 	var mids []float64
 	for _, x := range slices.Backward(r.mids) {
 		mids = append(mids, rear.path.V[0].P.X-x)

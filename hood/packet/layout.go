@@ -74,7 +74,7 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 		n.stock = append(n.stock, backs...)
 	}
 	for _, p := range d.Parts {
-		if p.Ply || len(p.Bent) > 0 {
+		if p.Ply > 0 || len(p.Bent) > 0 {
 			n.addStock(p.Part, plySheets(s))
 		}
 		n.parts = append(n.parts, blankOf(p))
@@ -130,7 +130,7 @@ func (n nested) unplaced(d hood.Design) error {
 		p := n.parts[u.Part]
 		l, w := p.Size()
 		param := "board.sheets"
-		if q := d.Parts[u.Part]; (q.Ply || len(q.Bent) > 0) && (q.Material != d.Spec.Board.Material || q.Thickness != d.Spec.Board.Thickness) {
+		if q := d.Parts[u.Part]; (q.Ply > 0 || len(q.Bent) > 0) && (q.Material != d.Spec.Board.Material || q.Thickness != d.Spec.Board.Thickness) {
 			param = "bend.ply.sheets"
 		}
 		faults = append(faults, &arc.ParamError{

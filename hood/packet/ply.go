@@ -49,11 +49,11 @@ func (r *curveRecord) setPlies(p hood.Plies) {
 
 // setBent records how a part bends without kerfs, and where a ply is trimmed.
 func (r *partRecord) setBent(p hood.Part) {
-	r.Ply, r.Form = p.Ply, p.Form
+	r.Ply, r.Form = p.Ply > 0, p.Kind == hood.KindForm
 	for _, b := range p.Bent {
 		r.Bent = append(r.Bent, bentRecord{float(b.From), float(b.To), degrees(b.Turn)})
 	}
-	if !p.Ply {
+	if p.Ply == 0 {
 		return
 	}
 	for _, e := range p.Edges {

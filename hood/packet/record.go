@@ -180,7 +180,11 @@ func newRecord(d hood.Design) record {
 		Version: hood.Version, Title: d.Spec.Title, Front: newCurve(d.Front), MassKg: float(d.Mass),
 		Steps: d.Steps(), Moldings: newTrim(d), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
 	}
-	r.Side, r.Seam = newFlare(hood.Flare{Curve: d.Side, Seam: d.Seam})
+	one := d.Right
+	if one.Curve.Chord == 0 { // plumb
+		one = d.Left
+	}
+	r.Side, r.Seam = newFlare(one)
 	if !reflect.DeepEqual(d.Left, d.Right) {
 		r.Left, r.LeftSeam = newFlare(d.Left)
 		r.Right, r.RightSeam = newFlare(d.Right)

@@ -118,8 +118,8 @@ func curveFacts(name string, c hood.Curve, unit arc.Unit) []curvePage {
 
 // sideFacts returns the figures of the flared sides, once where they are alike.
 func sideFacts(d hood.Design, unit arc.Unit) []curvePage {
-	if d.Side.Chord > 0 && reflect.DeepEqual(d.Left, d.Right) {
-		return curveFacts("Sides", d.Side, unit)
+	if d.Right.Curve.Chord > 0 && reflect.DeepEqual(d.Left, d.Right) {
+		return curveFacts("Sides", d.Right.Curve, unit)
 	}
 	var out []curvePage
 	if d.Left.Curve.Chord > 0 {

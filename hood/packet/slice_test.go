@@ -28,7 +28,7 @@ func TestSliceAreas(t *testing.T) {
 			switch {
 			case strings.HasPrefix(p.Name, "skirt") && !strings.HasSuffix(p.Name, "t-left") && !strings.HasSuffix(p.Name, "-right"):
 				want = 19*140 - 19*19*math.Tan(float64(d.Front.SkirtBevel))/2
-			case p.Ply && !strings.Contains(p.Name, "left") && !strings.Contains(p.Name, "right"):
+			case p.Ply > 0 && !strings.Contains(p.Name, "left") && !strings.Contains(p.Name, "right"):
 				middle := 0.0 // between the trimmed edges, half way through
 				for _, e := range p.Edges {
 					y := (e.Show.V[0].P.Y + e.Back.V[0].P.Y) / 2

@@ -7,7 +7,7 @@ import "math"
 func (r *run) emptied(p *plan, late func() bool) *plan {
 	last := 0
 	for i, s := range p.sheets {
-		if s.area(r.parts) < p.sheets[last].area(r.parts) {
+		if s.area(r.sizes) < p.sheets[last].area(r.sizes) {
 			last = i
 		}
 	}

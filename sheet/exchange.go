@@ -10,7 +10,7 @@ import (
 func (r *run) improve(best **plan, b budget) error {
 	old := (*best).clone()
 	slices.SortStableFunc(old.sheets, func(s, t Sheet) int {
-		return -cmp.Compare(s.area(r.parts)/r.stock[s.Stock].Area(), t.area(r.parts)/r.stock[t.Stock].Area())
+		return -cmp.Compare(s.area(r.sizes)/r.stock[s.Stock].Area(), t.area(r.sizes)/r.stock[t.Stock].Area())
 	})
 	var by [2][]Sheet
 	for _, s := range old.sheets {
@@ -97,7 +97,7 @@ func (r *run) cheaperStock(p *plan, s Sheet) []int {
 			used += b2i(o.Stock == k)
 		}
 		saves := t.Price < old.Price || t.Price == old.Price && t.Area() < old.Area()
-		if saves && (t.Count == 0 || used < t.Count) && s.area(r.parts) <= fullest*t.Area() {
+		if saves && (t.Count == 0 || used < t.Count) && s.area(r.sizes) <= fullest*t.Area() {
 			out = append(out, k)
 		}
 	}

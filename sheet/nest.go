@@ -59,14 +59,12 @@ func (l *Layout) add(p *plan, r *run) {
 // finish fills in what follows from the placements.
 func finish(l *Layout, parts []Part, stock []Stock, opt Options, frame framing) {
 	placed, total, kept := 0.0, 0.0, 0.0
+	sizes := sizesOf(parts)
 	l.Cost = 0
 	for i := range l.Sheets {
 		s := &l.Sheets[i]
 		st := stock[s.Stock]
-		sum := 0.0
-		for _, p := range s.Placements {
-			sum += parts[p.Part].Outline.Area()
-		}
+		sum := s.area(sizes)
 		s.Use = sum / st.Area()
 		s.Offcuts = offcuts(*s, parts, st, frame(s.Stock, st), opt)
 		for _, o := range s.Offcuts {

@@ -25,7 +25,7 @@ func (r *run) report(iterations int) {
 	for _, s := range slices.Concat(r.before.Sheets, r.best.sheets) {
 		p.Sheets++
 		p.Placed += len(s.Placements)
-		area += s.area(r.parts)
+		area += s.area(r.sizes)
 		total += r.stock[s.Stock].Area()
 	}
 	if total > 0 {

@@ -125,7 +125,7 @@ func (r *run) packKind(left [][]int, i int, pack packing, b budget) []Sheet {
 			sheets[j].Placements = append(sheets[j].Placements, of[q.Item].placed(q, low)...)
 		}
 	}
-	slices.SortStableFunc(sheets, func(a, b Sheet) int { return -cmp.Compare(a.area(r.parts), b.area(r.parts)) })
+	slices.SortStableFunc(sheets, func(a, b Sheet) int { return -cmp.Compare(a.area(r.sizes), b.area(r.sizes)) })
 	return sheets
 }
 

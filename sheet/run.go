@@ -26,10 +26,11 @@ type run struct {
 	outer      [][]r2.Vec // grown outlines of the group's parts
 	holes      [][][]r2.Vec
 	cores      [][][]r2.Vec // the parts themselves, where they may come nearer to an edge than half the gap
-	areas      []float64
-	best       *plan  // so far
-	rival      *plan  // of another run, that is reported until there is a better one
-	before     Layout // of the groups before this one
+	areas      []float64    // of the group's parts
+	sizes      []float64    // of all parts
+	best       *plan        // so far
+	rival      *plan        // of another run, that is reported until there is a better one
+	before     Layout       // of the groups before this one
 	memory     place.Memory
 	joiners    []*joiner
 	windows    windows
@@ -40,19 +41,28 @@ type run struct {
 }
 
 func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Options) *run {
-	r := &run{ctx: ctx, parts: parts, stock: stock, group: g, opt: opt, begin: time.Now(), windows: windows{}, frame: wholeSheets}
+	r := &run{ctx: ctx, parts: parts, stock: stock, group: g, opt: opt, begin: time.Now(), windows: windows{}, frame: wholeSheets, sizes: sizesOf(parts)}
 	if opt.Time > 0 {
 		r.end = r.begin.Add(opt.Time)
 	}
 	for _, i := range g.parts {
 		o, h := grown(parts[i].Outline, opt.Gap/2, opt.tolerance())
 		r.outer, r.holes = append(r.outer, o), append(r.holes, h)
-		r.areas = append(r.areas, parts[i].Outline.Area())
+		r.areas = append(r.areas, r.sizes[i])
 		r.cores = append(r.cores, r.core(parts[i]))
 	}
 	r.snap()
 	r.fits, r.tried = make([]bool, len(g.parts)), make([]bool, len(g.parts))
 	return r
+}
+
+// sizesOf returns the areas of the parts.
+func sizesOf(parts []Part) []float64 {
+	out := make([]float64, len(parts))
+	for i := range parts {
+		out[i] = parts[i].Outline.Area()
+	}
+	return out
 }
 
 // share returns the options with the part of the budget that is due to group

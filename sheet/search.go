@@ -33,6 +33,9 @@ func (r *run) searchOutlines() (*plan, error) {
 	b := budget{r.opt.Iterations, r.opt.Time}
 	boxes := r.rectangles(packing{rectPacker: freeRects})
 	first := budget{}
+	if b.time > 0 && b.iterations == 0 {
+		first = budget{1, b.time / 32}
+	}
 	if r.plain() { // nothing is lost then, and orders are tried quickly
 		b = b.part(4)
 		first = budget{3 * b.iterations, 3 * b.time}
@@ -204,10 +207,11 @@ func (r *run) copiesOn(s Sheet) [][]int {
 	return out
 }
 
-func (s Sheet) area(parts []Part) float64 {
+// area returns the area of what lies on a sheet, from those of all parts.
+func (s Sheet) area(sizes []float64) float64 {
 	sum := 0.0
 	for _, p := range s.Placements {
-		sum += parts[p.Part].Outline.Area()
+		sum += sizes[p.Part]
 	}
 	return sum
 }

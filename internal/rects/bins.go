@@ -17,7 +17,10 @@ type filler interface {
 // every bin.
 func Bins(items []Item, bin Size, seed uint64, stop Stop) [][]Placed {
 	// Strips of stacks are legal free layouts too, and good where the skyline is not.
-	return search(items, bin, seed, stop, newSkyline(bin), newStaged(bin, Saw{Stages: 3}))
+	h := &halt{stop: stop}
+	sky, staged := newSkyline(bin), newStaged(bin, Saw{Stages: 3}, h)
+	sky.halt = h
+	return search(items, bin, seed, h, false, sky, staged)
 }
 
 // load is the contents of one bin.
@@ -34,11 +37,18 @@ type binSearch struct {
 	fill  []filler
 	used  []bool
 	bins  []load
+	halt  *halt
 }
 
-func search(items []Item, bin Size, seed uint64, stop Stop, f ...filler) [][]Placed {
-	s := &binSearch{items: items, bin: bin, rng: rand.New(rand.NewPCG(seed, 2)), fill: f, used: make([]bool, len(items))}
+// search packs all items, on shelves along the height where side is set if
+// there is no time for better, and improves on that until it is to stop.
+func search(items []Item, bin Size, seed uint64, h *halt, side bool, f ...filler) [][]Placed {
+	stop := h.stop
+	s := &binSearch{items: items, bin: bin, rng: rand.New(rand.NewPCG(seed, 2)), fill: f, used: make([]bool, len(items)), halt: h}
 	s.bins = s.pack(byArea(items), math.MaxInt)
+	if h.ended {
+		return shelves(items, bin, side)
+	}
 	bound := Bound(items, bin)
 	heat := 0.02
 	for i := 0; len(s.bins) > bound && !stop.done(i); i++ {
@@ -60,7 +70,7 @@ func layouts(bins []load) [][]Placed {
 }
 
 // pack fills bins from the order until nothing is left or nothing fits, and
-// gives up past a number of bins.
+// gives up past a number of bins, or when it has to end.
 func (s *binSearch) pack(order []int, most int) []load {
 	for _, id := range order {
 		s.used[id] = false
@@ -72,6 +82,9 @@ func (s *binSearch) pack(order []int, most int) []load {
 	}
 	for left := len(order); left > 0; {
 		out, covered := f.fill(s.items, order, s.used)
+		if s.halt.ended {
+			return nil
+		}
 		if len(out) == 0 {
 			break // none of the rest fits any bin
 		}

@@ -11,6 +11,7 @@ type skyline struct {
 	eps   float64
 	steps []step
 	out   []Placed
+	halt  *halt
 }
 
 func newSkyline(bin Size) *skyline { return &skyline{bin: bin, eps: slack(bin)} }
@@ -78,6 +79,9 @@ const (
 
 func (s *skyline) choose(items []Item, order []int, used []bool, gap step, left, right float64) (best int, size Size, turned bool, score int) {
 	best, score = -1, -1
+	if s.halt.over(len(order)) {
+		return best, size, false, score
+	}
 	for _, id := range order {
 		if used[id] {
 			continue

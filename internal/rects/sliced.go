@@ -3,10 +3,11 @@ package rects
 // SlicedBins places the items in as few bins as it can find so that every
 // layout falls apart in edge-to-edge cuts, with no limit on their stages.
 func SlicedBins(items []Item, bin Size, seed uint64, stop Stop) [][]Placed {
-	return search(items, bin, seed, stop, newStaged(bin, Saw{Stages: 3}),
-		&sliced{bin: bin, staged: newStaged(bin, Saw{}), rule: largeRoom},
-		&sliced{bin: bin, staged: newStaged(bin, Saw{}), rule: evenRooms},
-		&sliced{bin: bin, staged: newStaged(bin, Saw{}), rule: longCut})
+	h := &halt{stop: stop}
+	return search(items, bin, seed, h, false, newStaged(bin, Saw{Stages: 3}, h),
+		&sliced{bin: bin, staged: newStaged(bin, Saw{}, h), rule: largeRoom},
+		&sliced{bin: bin, staged: newStaged(bin, Saw{}, h), rule: evenRooms},
+		&sliced{bin: bin, staged: newStaged(bin, Saw{}, h), rule: longCut})
 }
 
 // A splitRule says which way the first cut beside an item goes.

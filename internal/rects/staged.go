@@ -21,7 +21,8 @@ type Saw struct {
 // StagedBins places the items in as few bins as it can find so that every
 // layout falls apart in saw.Stages stages of edge-to-edge cuts.
 func StagedBins(items []Item, bin Size, saw Saw, seed uint64, stop Stop) [][]Placed {
-	return search(items, bin, seed, stop, newStaged(bin, saw))
+	h := &halt{stop: stop}
+	return search(items, bin, seed, h, saw.First == AlongH, newStaged(bin, saw, h))
 }
 
 // staged fills a bin with strips of stacks. It works with the first cuts
@@ -33,9 +34,12 @@ type staged struct {
 	eps  float64
 	out  []Placed
 	best []Placed
+	halt *halt
 }
 
-func newStaged(bin Size, saw Saw) *staged { return &staged{bin: bin, saw: saw, eps: slack(bin)} }
+func newStaged(bin Size, saw Saw, h *halt) *staged {
+	return &staged{bin: bin, saw: saw, eps: slack(bin), halt: h}
+}
 
 func (s *staged) fill(items []Item, order []int, used []bool) ([]Placed, float64) {
 	s.best = s.best[:0]
@@ -172,6 +176,9 @@ func (s *staged) put(id int, x, y float64, c Size, turned bool, used []bool) flo
 func (s *staged) choose(items []Item, order []int, used []bool, side bool, room Size, sameWidth bool) (best int, size Size, turned bool) {
 	best = -1
 	score := -1
+	if s.halt.over(len(order)) {
+		return best, size, false
+	}
 	for _, id := range order {
 		if used[id] {
 			continue

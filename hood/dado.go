@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -25,7 +27,7 @@ func (b *builder) dadoes(front arc.Path) []cut.Slot {
 	for _, mid := range mids {
 		reach := 0.0
 		for _, y := range [3]float64{mid - wide/2, mid, mid + wide/2} {
-			reach = math.Max(reach, outAt(front, y))
+			reach = math.Max(reach, rise.OutAt(front, y))
 		}
 		out = append(out, cut.Slot{
 			From: r2.Vec{X: -reach, Y: mid}, To: r2.Vec{X: b.Scribe.Allowance, Y: mid},

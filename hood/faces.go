@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 	"slices"
@@ -71,10 +73,10 @@ func (p plate) ruledUprights() (right, left arc.Path) {
 	right, left = p.sides[1].path, p.sides[3].path.Reverse()
 	for _, edge := range []*arc.Path{&right, &left} {
 		if bottom.bevel < 0 {
-			*edge, _ = startAt(*edge, halfPlane{bottom.back.V[0].P, r2.Vec{Y: -1}})
+			*edge, _ = rise.StartAt(*edge, rise.HalfPlane{At: bottom.back.V[0].P, Out: r2.Vec{Y: -1}})
 		}
 		if top.bevel < 0 {
-			*edge, _ = endAt(*edge, halfPlane{top.back.V[0].P, r2.Vec{Y: 1}})
+			*edge, _ = rise.EndAt(*edge, rise.HalfPlane{At: top.back.V[0].P, Out: r2.Vec{Y: 1}})
 		}
 	}
 	return right, left.Reverse()

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"fmt"
 	"math"
@@ -116,7 +118,7 @@ func (s Spec) checkRoom(c *checker, front section) {
 	}
 	s.checkOpenings(c)
 	half := s.neckWidth()/2 - t
-	deep := outAt(front.inner, s.Height)
+	deep := rise.OutAt(front.inner, s.Height)
 	if d := s.Duct; d.Diameter > 0 {
 		z := d.Z
 		if z == 0 {

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -31,7 +33,7 @@ func (b *builder) blank(kind Kind, hand Hand, name string, s section, left, righ
 	for _, k := range s.plan.Kerfs {
 		from, to := math.Inf(1), math.Inf(-1) // over the whole width of the kerf
 		for _, y := range [3]float64{k.At - b.Bend.KerfWidth/2, k.At, k.At + b.Bend.KerfWidth/2} {
-			from, to = math.Min(from, outAtAny(l.show, y)), math.Max(to, outAt(right.show, y))
+			from, to = math.Min(from, rise.OutAt(l.show, y)), math.Max(to, rise.OutAt(right.show, y))
 		}
 		p.slots = append(p.slots, b.kerf(k.At, from, to))
 	}
@@ -62,7 +64,7 @@ func (b *builder) flaredFront() plate {
 func (b *builder) flaredSide(f flare) plate {
 	low, high := f.side.back.V[0].P.Y, f.side.back.V[len(f.side.back.V)-1].P.Y
 	p := b.blank(KindSweep, Right, "sweep-right", f.section, b.rear(0, f.curve.FlatLength, low, high), f.side)
-	in, _ := endNormals(f.sweep.Segment(0))
+	in, _ := rise.EndNormals(f.sweep.Segment(0))
 	p.pose = Pose{
 		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
 		Up: r3.Vec{X: in.Y, Y: -in.X}, In: r3.Vec{X: in.X, Y: in.Y},

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"fmt"
 	"math"
@@ -84,7 +86,7 @@ func (b *builder) formCount(wide float64) (int, bool) {
 // its middle keeps its length.
 func (s section) sprung(t, over, beyond float64) (arc.Path, float64, bool) {
 	n := float64(s.plies)
-	in, _ := endNormals(s.sweep.Segment(0))
+	in, _ := rise.EndNormals(s.sweep.Segment(0))
 	heading := math.Atan2(-in.X, in.Y)
 	at := r2.Add(s.sweep.V[0].P, r2.Scale(t/2, in))
 	middle := arc.Path{V: []arc.Vertex{{P: at}}}
@@ -107,7 +109,7 @@ func (s section) sprung(t, over, beyond float64) (arc.Path, float64, bool) {
 		run(seg.Length()*stretched(seg, t/2), float64(seg.Angle())*n*n/(n*n-1))
 	}
 	run(beyond, 0)
-	face, ok := parallel(middle, t/2)
+	face, ok := rise.Parallel(middle, t/2)
 	return face, over + s.along(s.curve.ShowLength/2, t/2), ok
 }
 

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/sheet/cut"
@@ -63,7 +65,7 @@ func (b *builder) kerf(at, from, to float64) cut.Slot {
 // pose returns where a front panel's blank begins to bend.
 func (s section) pose(right float64) Pose {
 	e := s.sweep.V[0].P
-	in, _ := endNormals(s.sweep.Segment(0))
+	in, _ := rise.EndNormals(s.sweep.Segment(0))
 	return Pose{
 		At:    r3.Vec{X: right, Y: e.Y, Z: e.X},
 		Right: r3.Vec{X: -1},

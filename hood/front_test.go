@@ -97,7 +97,7 @@ func TestPartAreas(t *testing.T) {
 	right, _ := d.Part("cheek-right")
 	mirrored := left.Outline.Transform(arc.MirrorX().Then(arc.Shift(r2vec(540, 0))))
 	for _, v := range right.Outline.Outer.V { // the one lies on the other, mirrored
-		assert.Less(t, distance(v.P, closedAsOpen(mirrored.Outer)), 1e-9)
+		assert.Less(t, closedAsOpen(mirrored.Outer).Distance(v.P), 1e-9)
 	}
 	assert.InDelta(t, mirrored.Area(), right.Outline.Area(), 1e-6)
 	assert.InDelta(t, left.Mass, right.Mass, 1e-9)
@@ -142,9 +142,9 @@ func TestIdealCurveCloses(t *testing.T) {
 				at.X += l / 6 * (math.Cos(heading) + 4*math.Cos(heading+h/2) + math.Cos(heading+h))
 				at.Y += l / 6 * (math.Sin(heading) + 4*math.Sin(heading+h/2) + math.Sin(heading+h))
 				heading += h
-				assert.Less(t, distance(at, edge.Show), 1e-6, shape)
+				assert.Less(t, edge.Show.Distance(at), 1e-6, shape)
 				in := r2vec(at.X-19*math.Sin(heading), at.Y+19*math.Cos(heading))
-				assert.Less(t, distance(in, edge.Back), 1e-6+endSlack(at.Y), shape)
+				assert.Less(t, edge.Back.Distance(in), 1e-6+endSlack(at.Y), shape)
 			}
 		}
 		assert.InDelta(t, 300, at.X, 1e-6, shape)

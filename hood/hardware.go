@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -41,8 +43,8 @@ func (b *builder) cleatHalf() float64 {
 	half := math.Inf(1)
 	top, h := b.Height-b.t, b.Cleat.Height
 	for _, y := range []float64{top, top - h - h} {
-		half = math.Min(half, outAt(b.inside(b.right, b.rightEnds(), b.t), y))
-		half = math.Min(half, outAt(b.inside(b.left, b.leftEnds(), b.t), y))
+		half = math.Min(half, rise.OutAt(b.inside(b.right, b.rightEnds(), b.t), y))
+		half = math.Min(half, rise.OutAt(b.inside(b.left, b.leftEnds(), b.t), y))
 	}
 	return half - b.Cleat.Short/2
 }

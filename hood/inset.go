@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -20,7 +22,7 @@ func inset(p arc.Path, at []float64) (arc.Path, bool) {
 		if s.K > 0 && s.Radius() <= at[i] {
 			return arc.Path{}, false
 		}
-		a, b := endNormals(s)
+		a, b := rise.EndNormals(s)
 		moved[i] = arc.Segment{A: r2.Add(s.A, r2.Scale(at[i], a)), B: r2.Add(s.B, r2.Scale(at[i], b)), K: s.K}
 	}
 	from, to := make([]float64, n), make([]float64, n)
@@ -37,7 +39,7 @@ func inset(p arc.Path, at []float64) (arc.Path, bool) {
 			return arc.Path{}, false
 		}
 		q, _ := s.At(from[i])
-		out.V[i] = arc.Vertex{P: q, K: part(s, to[i]-from[i])}
+		out.V[i] = arc.Vertex{P: q, K: rise.KOfFirst(s, to[i]-from[i])}
 	}
 	return out, true
 }

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"slices"
 
@@ -16,7 +18,7 @@ type level struct {
 
 // levelAt measures the room for a level board with its lower face at a height.
 func (b *builder) levelAt(height float64) level {
-	at := func(p arc.Path) [2]float64 { return [2]float64{outAt(p, height), outAt(p, height+b.t)} }
+	at := func(p arc.Path) [2]float64 { return [2]float64{rise.OutAt(p, height), rise.OutAt(p, height+b.t)} }
 	return level{
 		front: at(b.front.inner),
 		left:  at(b.inside(b.left, b.leftEnds(), b.t)),

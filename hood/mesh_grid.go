@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 	"slices"
@@ -135,28 +137,13 @@ func (p placed) rowAt(rows []float64, row int, depth float64) float64 {
 	case len(rows) - 1:
 		return high
 	}
-	return clamp(rows[row], low, high) // a bevel may run into the first kerf
+	return max(low, min(rows[row], high)) // a bevel may run into the first kerf
 }
 
 // across returns where the edge stands at a height and depth.
 func (p Part) across(edge int, y, depth float64) float64 {
-	show, back := outAtAny(p.Edges[edge].Show, y), outAtAny(p.Edges[edge].Back, y)
+	show, back := rise.OutAt(p.Edges[edge].Show, y), rise.OutAt(p.Edges[edge].Back, y)
 	return show + depth/p.Thickness*(back-show)
-}
-
-// outAtAny is outAt for a path that rises or falls throughout.
-func outAtAny(p arc.Path, y float64) float64 {
-	n := p.NumSegments()
-	if p.V[0].P.Y <= p.V[n].P.Y {
-		return outAt(p, y)
-	}
-	for i := n - 1; i >= 0; i-- {
-		s := arc.Segment{A: p.V[i+1].P, B: p.V[i].P, K: -p.V[i].K}
-		if x, ok := outOn(s, y, i == 0); ok {
-			return x
-		}
-	}
-	return math.NaN()
 }
 
 func (p placed) inSlot(y float64) bool {

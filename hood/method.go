@@ -140,7 +140,7 @@ func (s Spec) nearestPly() string {
 	t := s.Board.Thickness
 	n := 2.0
 	if p := s.Bend.Ply.Thickness; p > 0 {
-		n = clamp(math.Round(t/p), 2, maxPlies)
+		n = max(2, min(math.Round(t/p), maxPlies))
 	}
 	return fmt.Sprintf("%.6g mm, of which %.0f make the board's %.6g mm", t/n, n, t)
 }

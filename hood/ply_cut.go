@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"fmt"
 	"math"
@@ -135,7 +137,7 @@ func (p *plate) plyMarks(s section, i int, mid, middle float64) {
 
 // middleAt returns the middle between the left and the right edge at a height.
 func (p plate) middleAt(y float64) float64 {
-	return (outAtAny(p.sides[1].path, y) + outAtAny(p.sides[3].path, y)) / 2
+	return (rise.OutAt(p.sides[1].path, y) + rise.OutAt(p.sides[3].path, y)) / 2
 }
 
 // trimLine joins one face of all sides.

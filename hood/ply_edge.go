@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -97,7 +99,7 @@ func (s section) seamAt(other section, depth float64) seamLine {
 	if !ok1 || !ok2 || low >= high || !other.fold(other.ends(), depth) {
 		return nil
 	}
-	at := func(u float64) r2.Vec { return r2.Vec{X: outAt(other.inner, s.offShow(u, depth).Y), Y: u} }
+	at := func(u float64) r2.Vec { return r2.Vec{X: rise.OutAt(other.inner, s.offShow(u, depth).Y), Y: u} }
 	out := append(make(seamLine, 0, 4*seamPieces), at(low))
 	to := func(end float64, pieces int) {
 		from := out[len(out)-1]

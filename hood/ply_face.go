@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -37,7 +39,7 @@ func (s section) offShow(u, depth float64) r2.Vec {
 			u -= l
 			continue
 		}
-		in := clamp(u, 0, l)
+		in := max(0, min(u, l))
 		q, t := seg.At(in)
 		q = r2.Add(q, r2.Scale(u-in, t)) // beyond the ends it is straight
 		return r2.Add(q, r2.Scale(depth, r2.Vec{X: -t.Y, Y: t.X}))
@@ -80,8 +82,8 @@ func (s section) meetBevel(top bool, bevel, depth float64) (float64, bool) {
 	in := r2.Sub(s.offShow(end, 1), edge)
 	into := r2.Scale(sign, r2.Vec{X: in.Y, Y: -in.X})
 	sin, cos := math.Sincos(bevel)
-	plane := halfPlane{edge, r2.Sub(r2.Scale(cos, into), r2.Scale(sin, in))}
-	u, err := num.Root(func(u float64) float64 { return plane.over(s.offShow(end+sign*u, depth)) }, 0, s.curve.ShowLength/2, 1e-12)
+	plane := rise.HalfPlane{At: edge, Out: r2.Sub(r2.Scale(cos, into), r2.Scale(sin, in))}
+	u, err := num.Root(func(u float64) float64 { return plane.Over(s.offShow(end+sign*u, depth)) }, 0, s.curve.ShowLength/2, 1e-12)
 	return u, err == nil
 }
 

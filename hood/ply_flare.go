@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"slices"
 
@@ -40,7 +42,7 @@ func (b *builder) flaredSides(f flare) []plate {
 	if b.alike() && b.sidePlies != nil {
 		return slices.Clone(b.sidePlies)
 	}
-	in, _ := endNormals(f.sweep.Segment(0))
+	in, _ := rise.EndNormals(f.sweep.Segment(0))
 	out := b.rolled(Right, "sweep-right", f.section, b.rearEdge(), b.cornerEdge(f.section, b.front, f.side.bevel, f.side.saw), Pose{
 		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
 		Up: r3.Vec{X: in.Y, Y: -in.X}, In: r3.Vec{X: in.X, Y: in.Y},

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"fmt"
 	"math"
@@ -325,8 +327,8 @@ func TestPliesAtTheSeam(t *testing.T) {
 				if at.Y < b.Skirt || at.Y > b.Height {
 					continue
 				}
-				assert.InDelta(t, outAt(front.inner, at.Y), at.Z, 1e-6, "on its own surface")
-				assert.InDelta(t, outAt(side.inner, at.Y), at.X, 0.05, "ply %d at %.0f", i+1, at.Y)
+				assert.InDelta(t, rise.OutAt(front.inner, at.Y), at.Z, 1e-6, "on its own surface")
+				assert.InDelta(t, rise.OutAt(side.inner, at.Y), at.X, 0.05, "ply %d at %.0f", i+1, at.Y)
 			}
 		}
 	}

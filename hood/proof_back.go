@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -64,7 +66,7 @@ func (side placed) rabbetPlay(back placed, edge arc.Path, in recessed) (play, fl
 	low, high := side.levels(floor)
 	first := true
 	for _, y := range side.breaks {
-		y = clamp(y, low, high)
+		y = max(low, min(y, high))
 		v := side.point(r2.Vec{X: shoulder, Y: y}, floor)
 		at, depth := back.pose.local(v)
 		flush = math.Max(flush, math.Abs(depth))
@@ -72,7 +74,7 @@ func (side placed) rabbetPlay(back placed, edge arc.Path, in recessed) (play, fl
 		if at.Y < box.Min.Y-rounding || at.Y > box.Max.Y+rounding {
 			continue
 		}
-		if d := distance(at, edge); first || d > play {
+		if d := edge.Distance(at); first || d > play {
 			play, first = d, false
 		}
 	}
@@ -128,18 +130,18 @@ func (p placed) offInner(v r3.Vec) float64 {
 	}
 	d := r3.Sub(v, p.pose.At)
 	at := r2.Vec{X: -r3.Dot(d, p.pose.In), Y: r3.Dot(d, p.pose.Up)}
-	long, ok := runOn(back, halfPlane{at, tangentAtEnd(back)})
+	long, ok := rise.RunOn(back, rise.HalfPlane{At: at, Out: tangentAtEnd(back)})
 	if !ok {
 		long = back
 	}
 	if low, _ := p.levels(p.Thickness); low < 0 { // the blank is flat at its ends
 		long.V = append([]arc.Vertex{{P: r2.Vec{X: -p.Thickness, Y: low}}}, long.V...)
 	}
-	return distance(at, long)
+	return long.Distance(at)
 }
 
 // tangentAtEnd returns the unit tangent at the end of a path.
 func tangentAtEnd(p arc.Path) r2.Vec {
-	_, n := endNormals(p.Segment(p.NumSegments() - 1))
+	_, n := rise.EndNormals(p.Segment(p.NumSegments() - 1))
 	return r2.Vec{X: n.Y, Y: -n.X}
 }

@@ -58,7 +58,7 @@ func contact(a placed, line arc.Path, depth float64, b placed, path arc.Path, on
 		f := (y - low.Y) / (high.Y - low.Y)
 		x := low.X + f*(high.X-low.X)
 		at, d := b.pose.local(a.point(r2.Vec{X: x, Y: y}, depth))
-		gap = math.Max(gap, math.Hypot(distance(at, path), d-on)-allow)
+		gap = math.Max(gap, math.Hypot(path.Distance(at), d-on)-allow)
 	}
 	for _, y := range [2]float64{low.Y, high.Y} {
 		if depth == 0 || !a.inSlot(y) { // else a kerf has taken the corner

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -12,7 +14,7 @@ import (
 // faces are apart, and how far from flush their trimmed sides are.
 func (p *proof) glueLine(a, b placed, depth float64) {
 	first := p.b.inRabbet(depth) && !p.b.inRabbet(depth-b.Thickness) // of those in the rabbet for the back
-	face, ok := parallel(b.neutral, -b.web/2)
+	face, ok := rise.Parallel(b.neutral, -b.web/2)
 	if !ok {
 		p.add(a.Name+" to "+b.Name, math.Inf(1), rounding, "mm")
 		return
@@ -24,7 +26,7 @@ func (p *proof) glueLine(a, b placed, depth float64) {
 			continue
 		}
 		d := r3.Sub(a.point(r2.Vec{Y: y}, a.Thickness), b.pose.At)
-		gap = math.Max(gap, distance(r2.Vec{X: -r3.Dot(d, b.pose.In), Y: r3.Dot(d, b.pose.Up)}, face))
+		gap = math.Max(gap, face.Distance(r2.Vec{X: -r3.Dot(d, b.pose.In), Y: r3.Dot(d, b.pose.Up)}))
 	}
 	p.add(a.Name+" to "+b.Name, gap, exact, "mm")
 	off := 0.0
@@ -100,7 +102,7 @@ func (p placed) short() float64 {
 	most := 0.0
 	for i := range p.Outline.Outer.NumSegments() { // which is convex
 		cut := p.Outline.Outer.Segment(i)
-		in, _ := endNormals(cut)
+		in, _ := rise.EndNormals(cut)
 		for _, e := range p.Edges {
 			for _, path := range []arc.Path{e.Show, e.Back} {
 				for _, v := range path.V {

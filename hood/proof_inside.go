@@ -41,7 +41,7 @@ func (p *proof) rib(rib, sweep placed) {
 		}
 		at, _ := rib.pose.local(sweep.point(r2.Vec{X: x.X, Y: y}, sweep.Thickness))
 		if at.Y >= low.Y && at.Y <= high.Y && !sweep.inSlot(y) {
-			gap = math.Max(gap, distance(at, front.Show))
+			gap = math.Max(gap, front.Show.Distance(at))
 		}
 	}
 	p.add(rib.Name+" to "+sweep.Name, gap, p.facet(sweep), "mm")

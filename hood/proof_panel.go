@@ -62,7 +62,7 @@ func (p *proof) panel(name, skirtName string, s section, e ends, out r3.Vec) {
 	}
 	off := 0.0
 	for _, y := range sweep.breaks {
-		off = math.Max(off, distance(flat(y), s.sweep))
+		off = math.Max(off, s.sweep.Distance(flat(y)))
 	}
 	p.add(name+": off the true curve", off, p.facet(sweep), "mm")
 	if m := s.curve.Kerfs.Mouth; m < 0 {

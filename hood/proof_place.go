@@ -85,14 +85,3 @@ func (p Pose) local(v r3.Vec) (at r2.Vec, depth float64) {
 	d := r3.Sub(v, p.At)
 	return r2.Vec{X: r3.Dot(d, p.Right), Y: r3.Dot(d, p.Up)}, r3.Dot(d, p.In)
 }
-
-// distance returns how far a point is from a path.
-func distance(p r2.Vec, path arc.Path) float64 {
-	best := math.Inf(1)
-	for i := range path.NumSegments() {
-		best = math.Min(best, path.Segment(i).Distance(p))
-	}
-	return best
-}
-
-func clamp(x, low, high float64) float64 { return math.Max(low, math.Min(x, high)) }

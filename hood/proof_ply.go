@@ -139,7 +139,7 @@ func (p *proof) trueCurve(first placed, s section, e ends, out r3.Vec) {
 	off := 0.0
 	for _, y := range first.breaks {
 		if y >= corner0(first, true).Y && y <= show.Y {
-			off = math.Max(off, distance(flat(y), s.sweep))
+			off = math.Max(off, s.sweep.Distance(flat(y)))
 		}
 	}
 	p.add(first.Name+": off the true curve", off, exact, "mm")

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"fmt"
 	"math"
@@ -39,7 +41,7 @@ func (p placed) roll(length float64) (placed, error) {
 	}
 	run(length, 0)
 	p.breaks = append(p.breaks, length)
-	back, ok := parallel(p.neutral, p.web/2)
+	back, ok := rise.Parallel(p.neutral, p.web/2)
 	if !ok {
 		return p, fmt.Errorf("%s: %w", p.Name, bend.ErrTooTight)
 	}

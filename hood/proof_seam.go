@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -73,7 +75,7 @@ func (p placed) curve(edge arc.Path, depth float64) []r3.Vec {
 			q, _ := s.At(s.Length() * float64(j) / float64(n))
 			for p.bent && next < len(p.breaks) && p.breaks[next] < q.Y {
 				if y := p.breaks[next]; y > edge.V[0].P.Y {
-					out = append(out, p.point(r2.Vec{X: outAt(edge, y), Y: y}, depth))
+					out = append(out, p.point(r2.Vec{X: rise.OutAt(edge, y), Y: y}, depth))
 				}
 				next++
 			}
@@ -108,7 +110,7 @@ func toChord(v, a, b r3.Vec) float64 {
 	d := r3.Sub(b, a)
 	f := 0.0
 	if l := r3.Norm2(d); l > 0 {
-		f = clamp(r3.Dot(r3.Sub(v, a), d)/l, 0, 1)
+		f = max(0, min(r3.Dot(r3.Sub(v, a), d)/l, 1))
 	}
 	return r3.Norm(r3.Sub(v, r3.Add(a, r3.Scale(f, d))))
 }

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -25,7 +27,7 @@ func (b *builder) ribs() []rib {
 	}
 	foot := b.Skirt
 	left, right := b.inside(b.left, b.leftEnds(), b.t), b.inside(b.right, b.rightEnds(), b.t)
-	x0, x1 := -outAt(left, foot), outAt(right, foot)
+	x0, x1 := -rise.OutAt(left, foot), rise.OutAt(right, foot)
 	n := int(math.Ceil((x1-x0)/b.Ribs.Spacing)) - 1
 	var out []rib
 	for i := range n {
@@ -50,16 +52,16 @@ func (b *builder) ribs() []rib {
 
 // narrowest returns the least that an inner face stands off along the deck.
 func (b *builder) narrowest(p arc.Path) float64 {
-	return math.Min(outAt(p, b.Height-b.t), outAt(p, b.Height))
+	return math.Min(rise.OutAt(p, b.Height-b.t), rise.OutAt(p, b.Height))
 }
 
 // clearUnder returns up to what height a path stands out farther than x.
 func clearUnder(p arc.Path, x float64) float64 {
 	top := p.V[len(p.V)-1].P
-	if outAt(p, top.Y) >= x {
+	if rise.OutAt(p, top.Y) >= x {
 		return top.Y
 	}
-	q, ok := endAt(p, halfPlane{r2.Vec{X: x}, r2.Vec{X: -1}})
+	q, ok := rise.EndAt(p, rise.HalfPlane{At: r2.Vec{X: x}, Out: r2.Vec{X: -1}})
 	if !ok {
 		return 0
 	}
@@ -102,13 +104,13 @@ func (b *builder) ribRear() (arc.Path, bool) {
 // ribPlate draws a rib as the right cheek is drawn.
 func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
 	p := b.board(KindRib, "", name)
-	front, ok1 := trimmed(b.front.inner, r.low, r.high)
+	front, ok1 := rise.Trimmed(b.front.inner, r.low, r.high)
 	top := r.high
 	if r.through {
 		top = b.Height - b.t
 	}
 	whole := rear
-	rear, ok2 := trimmed(rear, r.low, top)
+	rear, ok2 := rise.Trimmed(rear, r.low, top)
 	if !ok1 || !ok2 {
 		return p, false
 	}

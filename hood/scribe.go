@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -57,12 +59,12 @@ func (s section) developed(y float64) float64 {
 		g := s.sweep.Segment(i)
 		if y < g.B.Y {
 			if g.K == 0 {
-				return sum + g.Length()*clamp((y-g.A.Y)/(g.B.Y-g.A.Y), 0, 1)
+				return sum + g.Length()*max(0, min((y-g.A.Y)/(g.B.Y-g.A.Y), 1))
 			}
-			head := arc.Segment{A: g.A, B: atHeight(g, y)}
+			head := arc.Segment{A: g.A, B: rise.AtHeight(g, y)}
 			// A chord of the arc from its start turns off the tangent by half
 			// of what the arc has turned.
-			a, _ := endNormals(g)
+			a, _ := rise.EndNormals(g)
 			tangent := r2.Vec{X: a.Y, Y: -a.X}
 			half := angleBetween(tangent, r2.Sub(head.B, head.A))
 			return sum + g.Length()*2*half/float64(g.Angle())

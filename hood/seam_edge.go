@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -48,16 +50,9 @@ func (f *flare) setEdges(b *builder, first, second []miter.Edge) bool {
 // skirt and sweep.
 func between(e miter.Edge, u, height, low, high float64) (seamEdge, bool) {
 	m := arc.Shift(r2.Vec{Y: -u})
-	show, ok1 := trimmed(e.Show.Transform(m), 0, height)
-	back, ok2 := trimmed(e.Back.Transform(m), low, high)
+	show, ok1 := rise.Trimmed(e.Show.Transform(m), 0, height)
+	back, ok2 := rise.Trimmed(e.Back.Transform(m), low, high)
 	return seamEdge{show: show, back: back}, ok1 && ok2
-}
-
-// trimmed returns a rising path cut off, or run on, at two heights.
-func trimmed(p arc.Path, low, high float64) (arc.Path, bool) {
-	p, ok1 := startAt(p, halfPlane{r2.Vec{Y: low}, r2.Vec{Y: -1}})
-	p, ok2 := endAt(p, halfPlane{r2.Vec{Y: high}, r2.Vec{Y: 1}})
-	return p, ok1 && ok2 && low < high
 }
 
 // toBlank moves a path from the developed show face to the flat blank.

@@ -34,7 +34,7 @@ func seamList(s miter.Seam, skirt, height float64) []SeamPoint {
 }
 
 func seamPoint(s miter.Seam, skirt, y float64) (SeamPoint, error) {
-	st, err := s.At(clamp(y, s.Lower, s.Upper))
+	st, err := s.At(max(s.Lower, min(y, s.Upper)))
 	if err != nil {
 		return SeamPoint{}, err
 	}

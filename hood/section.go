@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/internal/rise"
+
 import (
 	"math"
 
@@ -57,15 +59,15 @@ func (e ends) sketch(w Sweep) (section, error) {
 // fold works out the back faces of a board of thickness t. It reports false
 // where they fold over.
 func (s *section) fold(e ends, t float64) bool {
-	inner, ok := parallel(s.sweep, t)
+	inner, ok := rise.Parallel(s.sweep, t)
 	if !ok {
 		return false
 	}
-	if inner, ok = endAt(inner, halfPlane{r2.Vec{Y: e.height}, r2.Vec{Y: 1}}); !ok {
+	if inner, ok = rise.EndAt(inner, rise.HalfPlane{At: r2.Vec{Y: e.height}, Out: r2.Vec{Y: 1}}); !ok {
 		return false
 	}
 	if e.skirt == 0 {
-		s.inner, ok = startAt(inner, halfPlane{r2.Vec{}, r2.Vec{Y: -1}})
+		s.inner, ok = rise.StartAt(inner, rise.HalfPlane{At: r2.Vec{}, Out: r2.Vec{Y: -1}})
 		return ok
 	}
 	// The sweep's back lies inside that of the skirt where it leans in, so it
@@ -73,7 +75,7 @@ func (s *section) fold(e ends, t float64) bool {
 	back := e.bottom - t
 	if math.Abs(float64(s.curve.Low)) < 1e-9 {
 		inner.V[0].P.X = back
-	} else if inner, ok = startAt(inner, halfPlane{r2.Vec{X: back}, r2.Vec{X: math.Copysign(1, float64(s.curve.Low))}}); !ok {
+	} else if inner, ok = rise.StartAt(inner, rise.HalfPlane{At: r2.Vec{X: back}, Out: r2.Vec{X: math.Copysign(1, float64(s.curve.Low))}}); !ok {
 		return false
 	}
 	s.inner = arc.Path{V: append([]arc.Vertex{{P: r2.Vec{X: back}}}, inner.V...)}
@@ -137,46 +139,4 @@ func kerfsOf(p bend.Plan, bends ...bend.Bend) Kerfs {
 		k.Pitch = bends[0].FlatLength / float64(k.Count)
 	}
 	return k
-}
-
-// outAt returns how far out a rising path stands at a height.
-func outAt(p arc.Path, y float64) float64 {
-	n := p.NumSegments()
-	for i := range n {
-		if x, ok := outOn(p.Segment(i), y, i == n-1); ok {
-			return x
-		}
-	}
-	return math.NaN()
-}
-
-// outOn is outAt for one segment of the path. It reports false where the path
-// goes on to the height beyond it.
-func outOn(s arc.Segment, y float64, last bool) (float64, bool) {
-	if y > s.B.Y && !last {
-		return 0, false
-	}
-	if s.K == 0 || y <= s.A.Y || y >= s.B.Y {
-		f := 0.0
-		if s.B.Y > s.A.Y {
-			f = (y - s.A.Y) / (s.B.Y - s.A.Y)
-		}
-		return s.A.X + f*(s.B.X-s.A.X), true
-	}
-	return atHeight(s, y).X, true
-}
-
-// atHeight returns the point of a rising arc at a height between its ends. With
-// the tangent at the angle φ, which grows by the curvature κ per length,
-// dy = sin φ ds gives cos φ = cos φ0 − κ·(y − y0), and the chord from the start
-// stands at the mean of both angles, which holds for arcs as flat as one likes.
-func atHeight(s arc.Segment, y float64) r2.Vec {
-	n, _ := endNormals(s)
-	up := y - s.A.Y
-	if up <= 0 {
-		return s.A
-	}
-	from := math.Atan2(-n.X, n.Y)
-	to := math.Acos(clamp(n.Y-s.Curvature()*up, -1, 1))
-	return r2.Vec{X: s.A.X + up/math.Tan((from+to)/2), Y: y}
 }

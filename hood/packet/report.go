@@ -156,7 +156,7 @@ func checkPages(checks []hood.Check) []checkPage {
 	var out []checkPage
 	for _, c := range checks {
 		digits := 4
-		if c.Value != 0 && c.Limit < 1e-3 {
+		if c.Value >= 5e-10 && c.Limit < 1e-3 { // less is rounding, which differs between processors
 			digits = 9
 		}
 		out = append(out, checkPage{c.Name, number(c.Value, digits) + " " + c.Unit,

@@ -1,4 +1,4 @@
-package hood
+package rise
 
 import (
 	"math"
@@ -19,10 +19,10 @@ func TestDistanceOfPointsOnAnArc(t *testing.T) {
 		s := arc.Segment{A: r2.Vec{X: 400 * r.Float64()}, B: r2.Vec{X: 900 * r.Float64(), Y: 300 + 900*r.Float64()}, K: 0.6 * (r.Float64() - 0.5)}
 		p, u := s.At(s.Length() * r.Float64())
 		path := arc.Path{V: []arc.Vertex{{P: s.A, K: s.K}, {P: s.B}}}
-		assert.Less(t, distance(p, path), 1e-10)
+		assert.Less(t, path.Distance(p), 1e-10)
 		off := 20 * r.Float64()
 		q := r2.Add(p, r2.Scale(off, r2.Vec{X: -u.Y, Y: u.X}))
-		assert.InDelta(t, off, distance(q, path), 1e-9)
+		assert.InDelta(t, off, path.Distance(q), 1e-9)
 	}
 }
 
@@ -40,7 +40,7 @@ func TestOutAtIsOnTheArc(t *testing.T) {
 		}
 		s := arc.Segment{B: up, K: turn}
 		p, _ := s.At(s.Length() * r.Float64())
-		x, ok := outOn(s, p.Y, false)
+		x, ok := OutOn(s, p.Y, false)
 		assert.True(t, ok)
 		assert.InDelta(t, p.X, x, 1e-7, "%v at %v", s, p)
 	}

@@ -1,4 +1,4 @@
-package hood
+package rise
 
 import (
 	"math"
@@ -8,31 +8,33 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A halfPlane is the side dot(p − At, Out) <= 0 of a line.
-type halfPlane struct{ at, out r2.Vec }
+// A HalfPlane is the side dot(p − At, Out) <= 0 of a line.
+type HalfPlane struct{ At, Out r2.Vec }
 
-func (h halfPlane) over(p r2.Vec) float64 { return r2.Dot(r2.Sub(p, h.at), h.out) }
+// Over returns how far a point is outside the half plane, times the length of
+// Out.
+func (h HalfPlane) Over(p r2.Vec) float64 { return r2.Dot(r2.Sub(p, h.At), h.Out) }
 
-// parallel returns the open path d to the left of p. Corners of p have to be
+// Parallel returns the open path d to the left of p. Corners of p have to be
 // smooth. It returns false where an arc that turns left is not larger than d.
 //
 // A concentric arc turns as far as its original, so it keeps its K.
-func parallel(p arc.Path, d float64) (arc.Path, bool) {
+func Parallel(p arc.Path, d float64) (arc.Path, bool) {
 	out := arc.Path{V: make([]arc.Vertex, len(p.V))}
 	for i := range p.NumSegments() {
 		s := p.Segment(i)
 		if s.K > 0 && s.Radius() <= d {
 			return arc.Path{}, false
 		}
-		a, b := endNormals(s)
+		a, b := EndNormals(s)
 		out.V[i] = arc.Vertex{P: r2.Add(s.A, r2.Scale(d, a)), K: s.K}
 		out.V[i+1] = arc.Vertex{P: r2.Add(s.B, r2.Scale(d, b))}
 	}
 	return out, true
 }
 
-// endNormals returns the left unit normals at both ends of a segment.
-func endNormals(s arc.Segment) (a, b r2.Vec) {
+// EndNormals returns the left unit normals at both ends of a segment.
+func EndNormals(s arc.Segment) (a, b r2.Vec) {
 	t := r2.Unit(r2.Sub(s.B, s.A))
 	// The tangents stand half the turn off the chord: from k = tan(turn/4),
 	// cos(turn/2) = (1−k²)/(1+k²) and sin(turn/2) = 2k/(1+k²).
@@ -47,50 +49,50 @@ func endNormals(s arc.Segment) (a, b r2.Vec) {
 // does to sizes of a hood, and far below what anyone can cut.
 const atLine = 1e-9
 
-// endAt returns the path ended where it leaves the half plane for good:
+// EndAt returns the path ended where it leaves the half plane for good:
 // trimmed, or run on along its last tangent to the line. It returns false
 // where neither reaches it.
-func endAt(p arc.Path, h halfPlane) (arc.Path, bool) {
+func EndAt(p arc.Path, h HalfPlane) (arc.Path, bool) {
 	n := p.NumSegments()
 	if n == 0 {
 		return p, false
 	}
-	over := h.over(p.V[n].P)
+	over := h.Over(p.V[n].P)
 	if math.Abs(over) < atLine {
 		return p.Clone(), true
 	}
 	if over < 0 {
-		return runOn(p, h)
+		return RunOn(p, h)
 	}
 	for i := n - 1; i >= 0; i-- {
 		s := p.Segment(i)
-		if h.over(s.A) > 0 {
+		if h.Over(s.A) > 0 {
 			continue
 		}
 		l, err := num.Root(func(l float64) float64 {
 			q, _ := s.At(l)
-			return h.over(q)
+			return h.Over(q)
 		}, 0, s.Length(), 1e-12)
 		if err != nil {
 			return p, false
 		}
 		q, _ := s.At(l)
 		out := arc.Path{V: append([]arc.Vertex{}, p.V[:i+1]...)}
-		out.V[i].K = part(s, l)
+		out.V[i].K = KOfFirst(s, l)
 		out.V = append(out.V, arc.Vertex{P: q})
 		return out, true
 	}
 	return p, false
 }
 
-// runOn extends the path along its last tangent to the line.
-func runOn(p arc.Path, h halfPlane) (arc.Path, bool) {
+// RunOn extends the path along its last tangent to the line.
+func RunOn(p arc.Path, h HalfPlane) (arc.Path, bool) {
 	n := p.NumSegments()
 	s := p.Segment(n - 1)
-	_, normal := endNormals(s)
+	_, normal := EndNormals(s)
 	t := r2.Vec{X: normal.Y, Y: -normal.X}
-	rate := r2.Dot(t, h.out)
-	gap := -h.over(s.B)
+	rate := r2.Dot(t, h.Out)
+	gap := -h.Over(s.B)
 	if rate <= 1e-6 {
 		return p, false
 	}
@@ -105,13 +107,13 @@ func runOn(p arc.Path, h halfPlane) (arc.Path, bool) {
 	return out, true
 }
 
-// startAt is endAt for the start of the path.
-func startAt(p arc.Path, h halfPlane) (arc.Path, bool) {
-	q, ok := endAt(p.Reverse(), h)
+// StartAt is EndAt for the start of the path.
+func StartAt(p arc.Path, h HalfPlane) (arc.Path, bool) {
+	q, ok := EndAt(p.Reverse(), h)
 	return q.Reverse(), ok
 }
 
-// part returns the K of the first l of a segment.
-func part(s arc.Segment, l float64) float64 {
+// KOfFirst returns the K of the first l of a segment.
+func KOfFirst(s arc.Segment, l float64) float64 {
 	return math.Tan(math.Atan(s.K) * l / s.Length())
 }

@@ -14,15 +14,47 @@ type filling func(left [][]int, d draw, b budget) (*plan, error)
 // every cheaper choice of sheets that has the area, moves what lies on a sheet
 // to a cheaper one where it goes, and spends what is left of the budget on
 // exchanges between the sheets it came to. What is left out is tried where
-// arcs touch, before and after.
+// arcs touch, before and after, and put where there is plain room for it; while
+// there is time it begins again with the exchanges.
 func (r *run) search() (*plan, error) { return r.searchKinds((*run).searchSheets) }
 
 func (r *run) searchSheets() (*plan, error) {
 	best, err := r.searchOutlines()
-	if err == nil {
-		r.touch(&best, 1)
+	if err != nil {
+		return best, err
 	}
-	return best, err
+	r.touch(&best, 1)
+	r.keep(&best, r.insert(best))
+	for r.again(best) {
+		if err := r.improveAgain(&best); err != nil {
+			return best, err
+		}
+	}
+	return best, nil
+}
+
+// again reports whether a search that is over with time to spare has a reason
+// to go on: something is left out that goes on an empty sheet.
+func (r *run) again(p *plan) bool {
+	if r.end.IsZero() || r.late() || len(p.sheets) == 0 {
+		return false
+	}
+	for k := range p.left {
+		if len(p.left[k]) > 0 && !r.tooLarge(p, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// improveAgain exchanges parts from another seed.
+func (r *run) improveAgain(best **plan) error {
+	r.opt.Seed++
+	if err := r.improve(best, budget{r.opt.Iterations, r.opt.Time / 4}); err != nil {
+		return err
+	}
+	r.keep(best, r.insert(*best))
+	return nil
 }
 
 func (r *run) searchOutlines() (*plan, error) {

@@ -314,3 +314,78 @@ func (s *clearSearch) polish() {
 		}
 	}
 }
+
+// Place returns the lower left corner of a clear rectangle of a size, the
+// leftmost it meets; ok is false where there is none, or none was found until
+// stop.
+func (c Clearing) Place(size Size, stop func() bool) (low r2.Vec, ok bool) {
+	s := newClearSearch(c, stop)
+	if len(s.xs) < 2 {
+		return low, false
+	}
+	f := &spotSearch{s, size, nil}
+	lo, hi := s.xs[0], s.xs[len(s.xs)-1]-size.W
+	for _, x := range s.xs {
+		f.cuts = append(f.cuts, x, x-size.W)
+	}
+	slices.Sort(f.cuts)
+	f.cuts = slices.Compact(f.cuts)
+	if hi < lo {
+		hi = lo // there is play for rounding, if for anything
+	}
+	if low, ok = f.at(hi); ok {
+		return low, true
+	}
+	return f.find(lo, hi)
+}
+
+// A spotSearch looks for where a rectangle has room.
+type spotSearch struct {
+	*clearSearch
+	size Size
+	cuts []float64 // left ends at which one end of the rectangle is at a vertex
+}
+
+// find looks at left ends from a to b, the last of which has been tried.
+func (f *spotSearch) find(a, b float64) (low r2.Vec, ok bool) {
+	if f.over() {
+		return low, false
+	}
+	if x1 := a + f.size.W; b < x1 {
+		if _, ok := f.gap(b, x1); !ok {
+			return low, false
+		}
+	}
+	if low, ok = f.at(a); ok || b-a <= f.tiny {
+		return low, ok
+	}
+	m := (a + b) / 2
+	if i, _ := slices.BinarySearch(f.cuts, m); i < len(f.cuts) && f.cuts[i] < b {
+		m = f.cuts[i]
+	} else if i > 0 && f.cuts[i-1] > a {
+		m = f.cuts[i-1]
+	}
+	if low, ok = f.find(a, m); ok {
+		return low, true
+	}
+	return f.find(m, b)
+}
+
+func (f *spotSearch) at(x float64) (r2.Vec, bool) {
+	y, ok := f.gap(x, x+f.size.W)
+	return r2.Vec{X: x, Y: y}, ok
+}
+
+// gap returns the lowest y between two x from which the height is free.
+func (f *spotSearch) gap(x0, x1 float64) (float64, bool) {
+	play := 1e-12 * (math.Abs(f.loops[0].hi.X) + math.Abs(f.loops[0].hi.Y))
+	f.meet(x0+play, x1-play)
+	for i := 1; i < len(f.met); i++ {
+		lo, hi := f.met[i-1][1], f.met[i][0]
+		if hi-lo >= f.size.H-play && f.clear(r2.Vec{X: (x0 + x1) / 2, Y: (lo + hi) / 2}) {
+			return lo, true
+		}
+		f.met[i][1] = max(f.met[i][1], lo)
+	}
+	return 0, false
+}

@@ -91,12 +91,12 @@ func TestLargestAgainstAllRectangles(t *testing.T) {
 				}
 			}
 		}
-		most := 0.0
+		most, cells := 0.0, freeUnits(c)
 		for x0 := range xs {
 			for x1 := range xs {
 				for y0 := range ys {
 					for y1 := range ys {
-						if a := (x1 - x0) * (y1 - y0); x1 > x0 && y1 > y0 && a > most && freeCells(c, x0, y0, x1, y1) {
+						if a := (x1 - x0) * (y1 - y0); x1 > x0 && y1 > y0 && a > most && cells.all(int(x0), int(y0), int(x1), int(y1)) {
 							most = a
 						}
 					}
@@ -108,12 +108,24 @@ func TestLargestAgainstAllRectangles(t *testing.T) {
 	}
 }
 
-// freeCells reports whether the middles of all unit cells are free; all sides
-// are whole numbers.
-func freeCells(c Clearing, x0, y0, x1, y1 float64) bool {
-	for x := x0 + 0.5; x < x1; x++ {
-		for y := y0 + 0.5; y < y1; y++ {
-			if !free(c, r2.Vec{X: x, Y: y}) {
+// units says of each unit cell of the sheet whether its middle is free. Where all
+// sides are whole numbers the cell is what its middle is.
+type units [120][80]bool
+
+func freeUnits(c Clearing) *units {
+	u := &units{}
+	for x := range u {
+		for y := range u[x] {
+			u[x][y] = free(c, r2.Vec{X: float64(x) + 0.5, Y: float64(y) + 0.5})
+		}
+	}
+	return u
+}
+
+func (u *units) all(x0, y0, x1, y1 int) bool {
+	for x := x0; x < x1; x++ {
+		for y := y0; y < y1; y++ {
+			if !u[x][y] {
 				return false
 			}
 		}
@@ -195,4 +207,53 @@ func BenchmarkLargest(b *testing.B) {
 	for range b.N {
 		knots().Largest(never)
 	}
+}
+
+// A rectangle is placed exactly where some place on whole numbers is free, and
+// what is placed is free; so is one as large as the largest, but
+// for a millionth where sides slant.
+func TestPlaceAgainstAllPlaces(t *testing.T) {
+	rng := rand.New(rand.NewPCG(17, 1))
+	found, none := 0, 0
+	for k := range 120 {
+		c := sprinkled(rng, k%3 == 0)
+		w, h := float64(10+rng.IntN(90)), float64(5+rng.IntN(60))
+		if k%3 == 0 {
+			b := c.Largest(never)
+			w, h = (b.Max.X-b.Min.X)*(1-1e-6), (b.Max.Y-b.Min.Y)*(1-1e-6)
+		}
+		low, ok := c.Place(Size{w, h}, never)
+		if k%3 == 0 {
+			require.True(t, ok, "case %d: %g x %g", k, w, h)
+		} else {
+			any, cells := false, freeUnits(c)
+			for x := 0; x+int(w) <= 120 && !any; x++ {
+				for y := 0; y+int(h) <= 80 && !any; y++ {
+					any = cells.all(x, y, x+int(w), y+int(h))
+				}
+			}
+			require.Equal(t, any, ok, "case %d: %g x %g at %v", k, w, h, low)
+		}
+		if ok {
+			require.True(t, sprinkledFree(c, low.X, low.Y, w, h), "case %d: %g x %g at %v", k, w, h, low)
+			found++
+		} else {
+			none++
+		}
+	}
+	require.Greater(t, min(found, none), 10)
+}
+
+// sprinkledFree asks a grid of points, a little inside the sides.
+func sprinkledFree(c Clearing, x, y, w, h float64) bool {
+	const n = 30
+	for i := range n + 1 {
+		for j := range n + 1 {
+			p := r2.Vec{X: x + 1e-6 + (w-2e-6)*float64(i)/n, Y: y + 1e-6 + (h-2e-6)*float64(j)/n}
+			if !free(c, p) {
+				return false
+			}
+		}
+	}
+	return true
 }

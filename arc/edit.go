@@ -7,25 +7,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// part returns the stretch of a segment between two lengths along it.
-func (s Segment) part(from, to float64) Segment {
-	l := s.Length()
-	if from <= 0 && to >= l {
-		return s
-	}
-	out := Segment{s.A, s.B, s.K}
-	if from > 0 {
-		out.A, _ = s.At(from)
-	}
-	if to < l {
-		out.B, _ = s.At(to)
-	}
-	if s.K != 0 {
-		out.K = math.Tan(math.Atan(s.K) * (math.Min(to, l) - math.Max(from, 0)) / l)
-	}
-	return out
-}
-
 // Trim returns the open path from one length along p to another, both held to
 // its ends. On a closed path lengths go around: with to <= from it runs over
 // the start. It is an error if nothing is left.
@@ -73,7 +54,7 @@ func (p Path) between(from, to float64) Path {
 		s := p.Segment(i)
 		l := s.Length()
 		if sum+l > from && sum < to {
-			s = s.part(from-sum, to-sum)
+			s = s.Part(math.Max(0, from-sum), math.Min(l, to-sum))
 			out.V = append(out.V, Vertex{s.A, s.K})
 			end = s.B
 		}
@@ -158,11 +139,8 @@ func (p Path) StartAt(l float64) Path {
 // are. The order is that of the first member of each chain.
 func Connect(paths []Path, tol float64) ([]Path, error) {
 	const fn = "arc.Connect"
-	if err := needFinite(fn, "tol", tol, "mm"); err != nil {
+	if err := needTolerance(fn, tol); err != nil {
 		return nil, err
-	}
-	if tol < 0 {
-		return nil, &ParamError{fn, "tol", tol, "mm", ">= 0", ErrRange}
 	}
 	for _, p := range paths {
 		if err := p.Check(); err != nil {

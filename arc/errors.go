@@ -80,3 +80,14 @@ func needPositive(fn, param string, v float64, unit string) error {
 	}
 	return nil
 }
+
+// needTolerance returns a *ParamError unless tol is finite and not negative.
+func needTolerance(fn string, tol float64) error {
+	if err := needFinite(fn, "tol", tol, "mm"); err != nil {
+		return err
+	}
+	if tol < 0 {
+		return &ParamError{fn, "tol", tol, "mm", ">= 0", ErrRange}
+	}
+	return nil
+}

@@ -90,27 +90,6 @@ func crossExact(u, v r2.Vec) float64 {
 	return math.FMA(u.X, v.Y, -w) + e
 }
 
-// Distance returns the distance of p from the nearest point of the segment.
-func (s Segment) Distance(p r2.Vec) float64 {
-	c := s.Chord()
-	qa, qb := r2.Sub(p, s.A), r2.Sub(p, s.B)
-	ends := math.Min(math.Hypot(qa.X, qa.Y), math.Hypot(qb.X, qb.Y))
-	if c == 0 {
-		return ends
-	}
-	// Tangents at the ends: the chord's direction turned by half the turn.
-	k := s.K
-	u := r2.Scale(1/c, r2.Sub(s.B, s.A))
-	sin, cos := 2*k/(1+k*k), (1-k*k)/(1+k*k)
-	ta := r2.Vec{X: cos*u.X + sin*u.Y, Y: cos*u.Y - sin*u.X}
-	tb := r2.Vec{X: cos*u.X - sin*u.Y, Y: cos*u.Y + sin*u.X}
-	after, before := r2.Dot(qa, ta) >= 0, r2.Dot(qb, tb) <= 0
-	if math.Abs(k) <= 1 && !(after && before) || !after && !before {
-		return ends
-	}
-	return math.Min(ring{s.A, ta, s.Curvature()}.distance(p), ends)
-}
-
 // A ring is a circle or line by a point on it, its direction there and its
 // curvature.
 type ring struct {

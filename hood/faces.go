@@ -37,7 +37,8 @@ func atDepth(outline arc.Path, bevels []arc.Angle, depth float64, keep func(arc.
 	if all {
 		return outline.Clone(), true
 	}
-	return inset(outline, at)
+	out, err := outline.Shift(at, rise.AtLine)
+	return out, err == nil
 }
 
 func anyBevel(arc.Angle) bool { return true }

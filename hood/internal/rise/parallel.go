@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
-	"example.com/sagitta/internal/num"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -15,39 +14,25 @@ type HalfPlane struct{ At, Out r2.Vec }
 // Out.
 func (h HalfPlane) Over(p r2.Vec) float64 { return r2.Dot(r2.Sub(p, h.At), h.Out) }
 
-// Parallel returns the open path d to the left of p. Corners of p have to be
-// smooth. It returns false where an arc that turns left is not larger than d.
-//
-// A concentric arc turns as far as its original, so it keeps its K.
+// Parallel returns the path d to the left of p. It returns false where an arc
+// that turns left is not larger than d.
 func Parallel(p arc.Path, d float64) (arc.Path, bool) {
-	out := arc.Path{V: make([]arc.Vertex, len(p.V))}
-	for i := range p.NumSegments() {
-		s := p.Segment(i)
-		if s.K > 0 && s.Radius() <= d {
-			return arc.Path{}, false
-		}
-		a, b := EndNormals(s)
-		out.V[i] = arc.Vertex{P: r2.Add(s.A, r2.Scale(d, a)), K: s.K}
-		out.V[i+1] = arc.Vertex{P: r2.Add(s.B, r2.Scale(d, b))}
-	}
-	return out, true
+	out, err := p.Shift([]float64{d}, AtLine)
+	return out, err == nil
 }
 
 // EndNormals returns the left unit normals at both ends of a segment.
 func EndNormals(s arc.Segment) (a, b r2.Vec) {
-	t := r2.Unit(r2.Sub(s.B, s.A))
-	// The tangents stand half the turn off the chord: from k = tan(turn/4),
-	// cos(turn/2) = (1−k²)/(1+k²) and sin(turn/2) = 2k/(1+k²).
-	k := s.K
-	cos, sin := (1-k*k)/(1+k*k), 2*k/(1+k*k)
-	start := r2.Vec{X: t.X*cos + t.Y*sin, Y: t.Y*cos - t.X*sin}
-	end := r2.Vec{X: t.X*cos - t.Y*sin, Y: t.Y*cos + t.X*sin}
-	return r2.Vec{X: -start.Y, Y: start.X}, r2.Vec{X: -end.Y, Y: end.X}
+	u, v := s.Tangents()
+	return leftOf(u), leftOf(v)
 }
 
-// atLine is how near an end counts as on the line, mm: beyond what rounding
-// does to sizes of a hood, and far below what anyone can cut.
-const atLine = 1e-9
+func leftOf(u r2.Vec) r2.Vec { return r2.Vec{X: -u.Y, Y: u.X} }
+
+// AtLine is how near an end counts as on a line, or on that of a neighbor, mm:
+// beyond what rounding does to sizes of a hood, and far below what anyone can
+// cut.
+const AtLine = 1e-9
 
 // EndAt returns the path ended where it leaves the half plane for good:
 // trimmed, or run on along its last tangent to the line. It returns false
@@ -58,7 +43,7 @@ func EndAt(p arc.Path, h HalfPlane) (arc.Path, bool) {
 		return p, false
 	}
 	over := h.Over(p.V[n].P)
-	if math.Abs(over) < atLine {
+	if math.Abs(over) < AtLine {
 		return p.Clone(), true
 	}
 	if over < 0 {
@@ -69,17 +54,14 @@ func EndAt(p arc.Path, h HalfPlane) (arc.Path, bool) {
 		if h.Over(s.A) > 0 {
 			continue
 		}
-		l, err := num.Root(func(l float64) float64 {
-			q, _ := s.At(l)
-			return h.Over(q)
-		}, 0, s.Length(), 1e-12)
-		if err != nil {
+		l, k := s.Crossings(h.At, leftOf(h.Out))
+		if k == 0 {
 			return p, false
 		}
-		q, _ := s.At(l)
+		first := s.Part(0, l[k-1])
 		out := arc.Path{V: append([]arc.Vertex{}, p.V[:i+1]...)}
-		out.V[i].K = KOfFirst(s, l)
-		out.V = append(out.V, arc.Vertex{P: q})
+		out.V[i].K = first.K
+		out.V = append(out.V, arc.Vertex{P: first.B})
 		return out, true
 	}
 	return p, false
@@ -89,8 +71,7 @@ func EndAt(p arc.Path, h HalfPlane) (arc.Path, bool) {
 func RunOn(p arc.Path, h HalfPlane) (arc.Path, bool) {
 	n := p.NumSegments()
 	s := p.Segment(n - 1)
-	_, normal := EndNormals(s)
-	t := r2.Vec{X: normal.Y, Y: -normal.X}
+	_, t := s.Tangents()
 	rate := r2.Dot(t, h.Out)
 	gap := -h.Over(s.B)
 	if rate <= 1e-6 {
@@ -111,9 +92,4 @@ func RunOn(p arc.Path, h HalfPlane) (arc.Path, bool) {
 func StartAt(p arc.Path, h HalfPlane) (arc.Path, bool) {
 	q, ok := EndAt(p.Reverse(), h)
 	return q.Reverse(), ok
-}
-
-// KOfFirst returns the K of the first l of a segment.
-func KOfFirst(s arc.Segment, l float64) float64 {
-	return math.Tan(math.Atan(s.K) * l / s.Length())
 }

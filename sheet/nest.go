@@ -22,6 +22,7 @@ func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout
 	if err := checkInput("sheet.Nest", parts, stock, opt); err != nil {
 		return Layout{}, err
 	}
+	defer opt.startReports()()
 	all := groups(parts, stock)
 	var l Layout
 	for i, g := range all {

@@ -27,20 +27,12 @@ type Options struct {
 	Workers    int           // goroutines; 0 means 1. It never changes a result bounded by Iterations
 	LeastSide  float64       // shortest side of a rectangle that is worth keeping as offcut, mm; 0 means any
 
-	// Progress is called after each better layout, from one goroutine at a
-	// time; nil is not.
+	// Progress is called after each better layout and at least twice a second
+	// else, from one goroutine at a time; nil is not.
 	Progress func(Progress)
 
 	began time.Time
-}
-
-// A Progress describes the best layout so far.
-type Progress struct {
-	Placed     int // copies
-	Sheets     int
-	Use        float64
-	Iterations int
-	Elapsed    time.Duration
+	news  *reporter
 }
 
 func (o Options) eps() float64 {

@@ -108,11 +108,16 @@ func (r *run) noteFits(p *plan, kinds []int) {
 // packKind packs copies on sheets of one kind and returns these, the fullest
 // first.
 func (r *run) packKind(left [][]int, i int, pack packing, b budget) []Sheet {
-	s := r.stock[i]
 	bin, low, ok := r.bin(i)
 	if !ok {
 		return nil
 	}
+	return r.packBin(left, i, bin, low, pack, b)
+}
+
+// packBin is packKind for a part of the room.
+func (r *run) packBin(left [][]int, i int, bin rects.Size, low r2.Vec, pack packing, b budget) []Sheet {
+	s := r.stock[i]
 	items, of := r.boxes(left, s)
 	if pack.join {
 		items, of = r.joinBoxes(items, of, s, bin)
@@ -140,10 +145,11 @@ func (r *run) packed(items []rects.Item, bin rects.Size, pack rectPacker, b budg
 		each /= lanes
 	}
 	var out [lanes][][]rects.Placed
+	var orders [lanes]int
 	lane := func(i int) {
 		ctx, cancel := context.WithTimeout(r.ctx, maxTime(each))
 		defer cancel()
-		stop := rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep)}
+		stop := rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep), Count: &orders[i]}
 		out[i] = pack(items, bin, r.opt.Seed*lanes+uint64(i), stop)
 	}
 	var wait sync.WaitGroup
@@ -155,7 +161,7 @@ func (r *run) packed(items []rects.Item, bin rects.Size, pack rectPacker, b budg
 		}
 	}
 	wait.Wait()
-	r.iterations += lanes * b.iterations
+	r.iterations += (orders[0] + orders[1] + ordersPerSweep - 1) / ordersPerSweep
 	best := out[0]
 	for _, o := range out[1:] {
 		if count(o) > count(best) || count(o) == count(best) && (len(o) < len(best) || len(o) == len(best) && emptiest(o) < emptiest(best)) {

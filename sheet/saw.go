@@ -74,6 +74,7 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 	if err := checkInput(fn, parts, stock, opt); err != nil {
 		return SawLayout{}, err
 	}
+	defer opt.startReports()()
 	var l SawLayout
 	all, w := groups(parts, stock), windows{}
 	for i, g := range all {
@@ -95,16 +96,6 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 		return SawLayout{}, fmt.Errorf("%s: the search made a faulty layout: %w", fn, err)
 	}
 	return l, nil
-}
-
-// searchStraight packs the group for a saw.
-func (r *run) searchStraight(saw Saw) (*plan, error) {
-	p := r.nothing(r.copies())
-	if len(r.group.stock) == 0 {
-		return p, nil
-	}
-	err := r.searchWith(&p, r.rectangles(packing{rectPacker: sawPacker(saw)}), budget{r.opt.Iterations, r.opt.Time})
-	return p, err
 }
 
 func (s Saw) check(fn string) error {

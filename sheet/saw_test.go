@@ -211,7 +211,9 @@ func TestStraightUsesClearRectangles(t *testing.T) {
 
 // What the trim cuts take is no part of an offcut.
 func TestStraightOffcutsAreTrimmed(t *testing.T) {
-	l, err := sheet.NestStraight(context.Background(), []sheet.Part{panel("p", 500, 300, 1)}, []sheet.Stock{sheetOf(1000, 600)}, sheet.Saw{Kerf: 4, Trim: 10}, sheet.Options{Iterations: 1})
+	p := panel("p", 500, 300, 1)
+	p.Turns = sheet.NoTurn
+	l, err := sheet.NestStraight(context.Background(), []sheet.Part{p}, []sheet.Stock{sheetOf(1000, 600)}, sheet.Saw{Kerf: 4, Trim: 10}, sheet.Options{Iterations: 1})
 	require.NoError(t, err)
 	require.Len(t, l.Sheets[0].Offcuts, 2)
 	right := l.Sheets[0].Offcuts[0]

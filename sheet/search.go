@@ -129,9 +129,9 @@ func (r *run) keep(best **plan, p *plan) bool {
 	if !r.better(p, *best) {
 		return false
 	}
-	*best = p
-	r.best = p
-	r.report(0)
+	old := *best
+	*best, r.best = p, p
+	r.report(old)
 	return true
 }
 

@@ -30,12 +30,14 @@ type Strip struct {
 // parts are read and one of them fits at a slant only.
 func NestStrip(ctx context.Context, parts []Part, width float64, opt Options) (Strip, error) {
 	const fn = "sheet.NestStrip"
+	opt.began = time.Now()
 	if err := needSize(fn, "width", width); err != nil {
 		return Strip{}, err
 	}
 	if err := checkInput(fn, parts, nil, opt); err != nil {
 		return Strip{}, err
 	}
+	defer opt.startReports()()
 	for i := range parts {
 		if !alike(parts[i], parts[0]) {
 			return Strip{}, &ParamError{Func: fn, Param: fmt.Sprintf("parts[%d].Material", i), Value: parts[i].Material, Need: "one material and thickness", Err: arc.ErrRange}
@@ -122,11 +124,16 @@ func (r *run) strip(width float64) (Strip, error) {
 }
 
 func (r *run) stripProgress() func(place.Progress) {
-	if r.opt.Progress == nil {
+	if r.opt.news == nil {
 		return nil
 	}
+	first := true
 	return func(p place.Progress) {
-		r.opt.Progress(Progress{Placed: p.Placed, Sheets: 1, Use: p.Density, Iterations: p.Iterations, Elapsed: p.Elapsed})
+		g := LargerOffcut
+		if first {
+			g, first = MorePlaced, false
+		}
+		r.opt.news.report(Progress{Gain: g, Placed: p.Placed, Sheets: 1, Use: p.Density, Iterations: p.Iterations})
 	}
 }
 
@@ -152,8 +159,10 @@ func (r *run) rectStrip(width float64, b budget) (Strip, bool) {
 	}
 	ctx, cancel := context.WithTimeout(r.ctx, maxTime(b.time))
 	defer cancel()
-	stop := rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep)}
+	orders := 0
+	stop := rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep), Count: &orders}
 	placed, _ := rects.Strip(items, width, r.opt.Seed, stop)
+	r.iterations += (orders + ordersPerSweep - 1) / ordersPerSweep
 	if len(items) == 0 || len(placed) < len(items) {
 		return Strip{}, false
 	}

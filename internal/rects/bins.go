@@ -51,12 +51,16 @@ func search(items []Item, bin Size, seed uint64, h *halt, side bool, f ...filler
 	}
 	bound := Bound(items, bin)
 	heat := 0.02
-	for i := 0; len(s.bins) > bound && !stop.done(i); i++ {
+	i := 0
+	for ; len(s.bins) > bound && !stop.done(i); i++ {
 		if i%4096 == 0 {
 			heat = 0.02
 		}
 		heat *= 0.999
 		s.repack(heat)
+	}
+	if stop.Count != nil {
+		*stop.Count += i
 	}
 	return layouts(s.bins)
 }

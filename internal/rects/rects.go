@@ -50,6 +50,7 @@ type Placed struct {
 type Stop struct {
 	Ctx        context.Context
 	Iterations int
+	Count      *int // where not nil, the iterations done are added to it
 }
 
 // done reports whether a search ends before iteration i. The context is asked

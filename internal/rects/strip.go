@@ -19,7 +19,13 @@ func Strip(items []Item, width float64, seed uint64, stop Stop) ([]Placed, float
 		return nil, 0
 	}
 	bound := math.Max(area(items)/width, tallest(items, width))
-	for i := 0; !stop.done(i) && s.height > bound*(1+1e-9); i += s.round {
+	i := 0
+	defer func() {
+		if stop.Count != nil {
+			*stop.Count += i
+		}
+	}()
+	for ; !stop.done(i) && s.height > bound*(1+1e-9); i += s.round {
 		// Odd rounds aim at the bound, even ones at anything better.
 		target := s.height * (1 - 1e-6)
 		if (i/max(1, s.round))%2 == 0 {
@@ -133,4 +139,4 @@ func byArea(items []Item) []int {
 }
 
 // Background is a Stop after a number of iterations.
-func Background(iterations int) Stop { return Stop{context.Background(), iterations} }
+func Background(iterations int) Stop { return Stop{Ctx: context.Background(), Iterations: iterations} }

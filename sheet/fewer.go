@@ -54,7 +54,7 @@ func (r *run) searchKinds(find func(*run) (*plan, error)) (*plan, error) {
 // with finds a plan with some kinds of stock only.
 func (r *run) with(kinds []int, opt Options, find func(*run) (*plan, error)) (*plan, error) {
 	s := newRun(r.ctx, r.parts, r.stock, group{r.group.parts, kinds}, opt)
-	s.before, s.windows, s.frame, s.straight, s.rival = r.before, r.windows, r.frame, r.straight, r.best
+	s.before, s.windows, s.frame, s.straight, s.saw, s.rival = r.before, r.windows, r.frame, r.straight, r.saw, r.best
 	s.before.Iterations += r.iterations
 	p, err := find(s)
 	r.iterations += s.iterations

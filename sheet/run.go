@@ -29,6 +29,7 @@ type run struct {
 	areas      []float64    // of the group's parts
 	sizes      []float64    // of all parts
 	best       *plan        // so far
+	trail      []*plan      // the best before it, in order
 	rival      *plan        // of another run, that is reported until there is a better one
 	before     Layout       // of the groups before this one
 	memory     place.Memory
@@ -38,6 +39,7 @@ type run struct {
 	fits       []bool // the part goes on an empty sheet, as far as its box tells
 	tried      []bool // its outline has been
 	straight   bool   // cut by a saw: the windows are all of the sheets
+	saw        *Saw   // that has to cut the layout; nil is none
 }
 
 func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Options) *run {

@@ -80,20 +80,17 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 	for i, g := range all {
 		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
 		r.before, r.windows = l.Layout, w
-		r.frame, r.straight = w.framing(opt), true
+		r.frame, r.straight, r.saw = w.framing(opt), true, &saw
 		p, err := r.searchKinds(func(r *run) (*plan, error) { return r.searchStraight(saw) })
 		if err != nil {
 			return SawLayout{}, err
 		}
-		l.add(p, r)
+		l.add(r.sound(p), r)
 	}
 	l.Stopped = ctx.Err() != nil
 	finish(&l.Layout, parts, stock, opt, w.framing(opt))
 	if err := l.sequence(parts, stock, saw, w); err != nil {
 		return SawLayout{}, err
-	}
-	if err := judge(parts, stock, l.Layout, opt); err != nil {
-		return SawLayout{}, fmt.Errorf("%s: the search made a faulty layout: %w", fn, err)
 	}
 	return l, nil
 }

@@ -130,6 +130,7 @@ func (r *run) keep(best **plan, p *plan) bool {
 		return false
 	}
 	old := *best
+	r.trail = append(r.trail, old)
 	*best, r.best = p, p
 	r.report(old)
 	return true

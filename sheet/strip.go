@@ -56,12 +56,13 @@ func NestStrip(ctx context.Context, parts []Part, width float64, opt Options) (S
 	if s.Stopped && len(s.Placements) == 0 {
 		return s, nil
 	}
-	s.measure(parts, width, opt)
-	roll.Length = s.Length
-	if err := Check(r.unset(), []Stock{roll}, Layout{Sheets: []Sheet{{Placements: s.Placements}}}, opt); err != nil {
+	out, err := r.soundStrip(s, width)
+	if err != nil {
 		return Strip{}, fmt.Errorf("%s: the search made a faulty layout: %w", fn, err)
 	}
-	return s, nil
+	out.measure(parts, width, opt)
+	out.Iterations, out.Stopped = s.Iterations, s.Stopped
+	return out, nil
 }
 
 // unset returns the parts without their sets.

@@ -49,7 +49,7 @@ func (b *builder) tongue(f flare) float64 {
 func (p *proof) sideFit(board placed, hand string) {
 	cheek := p.parts["cheek-"+hand]
 	edge, _ := board.Edge(hand)
-	at, depth := cheek.pose.local(board.point(edge.Show.V[0].P, 0))
+	at, depth := cheek.Pose.Local(board.Point(edge.Show.V[0].P, 0))
 	floor := cheek.Thickness
 	for _, s := range cheek.Work.Slots {
 		if math.Abs(at.Y+board.Thickness/2-s.From.Y) < s.Width/2 {

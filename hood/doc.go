@@ -20,6 +20,9 @@
 // bevel above 0 makes the back face smaller; one below 0 undercuts the show
 // face, which a cutter from above cannot do, and is listed as finished by saw.
 //
+// What a part is in space, and its mesh, is package [example.com/sagitta/hood/part],
+// which knows of no hood.
+//
 // # Ways to bend
 //
 // A curved panel is kerfed across its back; laminated of plies, each cut to the

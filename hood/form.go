@@ -144,7 +144,7 @@ func (b *builder) formPlate(name string, s section) (plate, bool) {
 		{name: "base", path: arc.Polyline(r2.Vec{X: last.X, Y: top}, r2.Vec{X: first.X, Y: top})},
 		{name: "left", path: arc.Polyline(r2.Vec{X: first.X, Y: top}, first)},
 	}
-	p.marks = []Mark{{lineUp, tick(face, middle, b.t/2, depth/2)}}
+	p.marks = []Mark{{Name: lineUp, Path: tick(face, middle, b.t/2, depth/2)}}
 	p.notes = []string{
 		fmt.Sprintf("rib of the bending form, not of the hood; stand them square across, under a skin that bends, and set the back of the last of %d plies on the face", s.plies),
 		fmt.Sprintf("the face is bent more than the panel by %.2f %%, for springback; try one panel before the rest", 100/float64(s.plies*s.plies-1)),

@@ -89,16 +89,3 @@ func passes(size r3.Vec, w Doorway) bool {
 	sort.Float64s(s)
 	return s[0] < math.Min(w.Width, w.Height) && s[1] < math.Max(w.Width, w.Height)
 }
-
-// Centroid returns the center of the volume inside the mesh.
-func (s Solid) Centroid() r3.Vec {
-	var sum r3.Vec
-	volume := 0.0
-	for _, t := range s.Triangles {
-		a, b, c := s.Vertices[t[0]], s.Vertices[t[1]], s.Vertices[t[2]]
-		v := r3.Dot(a, r3.Cross(b, c))
-		volume += v
-		sum = r3.Add(sum, r3.Scale(v/4, r3.Add(a, r3.Add(b, c))))
-	}
-	return r3.Scale(1/volume, sum)
-}

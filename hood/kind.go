@@ -1,7 +1,24 @@
 package hood
 
-// A Kind says what a part is for.
-type Kind string
+import "example.com/sagitta/hood/part"
+
+// The part and what belongs to it are those of package part.
+type (
+	Part    = part.Part
+	Edge    = part.Edge
+	Mark    = part.Mark
+	Stretch = part.Stretch
+	Pose    = part.Pose
+	Kind    = part.Kind
+	Hand    = part.Hand
+	Solid   = part.Solid
+)
+
+// The hands of parts.
+const (
+	Left  = part.Left
+	Right = part.Right
+)
 
 // The kinds of part. Skirts and sweeps are the front where they have no hand.
 // A form is a rib of a bending form and no part of the hood: it has no place in
@@ -22,31 +39,10 @@ const (
 	KindForm         Kind = "form-rib"
 )
 
-// A Hand tells the parts of a pair apart, as one faces the hood; a part that
-// has no fellow has none.
-type Hand string
-
-// The hands.
-const (
-	Left  Hand = "left"
-	Right Hand = "right"
-)
-
-// other returns the hand across.
-func (h Hand) other() Hand {
-	switch h {
-	case Left:
-		return Right
-	case Right:
-		return Left
-	}
-	return h
-}
-
 // outside reports whether a part is, or is a ply, of a skirt or a sweep.
-func (p Part) outside() bool { return p.Kind == KindSkirt || p.Kind == KindSweep }
+func outside(p Part) bool { return p.Kind == KindSkirt || p.Kind == KindSweep }
 
 // rabbeted reports whether a part has a rabbet for the back.
-func (p Part) rabbeted() bool {
-	return (p.Kind == KindCheek || p.outside()) && len(p.Work.Pockets) > 0
+func rabbeted(p Part) bool {
+	return (p.Kind == KindCheek || outside(p)) && len(p.Work.Pockets) > 0
 }

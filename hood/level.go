@@ -117,7 +117,7 @@ func (b *builder) shelfPlate() plate {
 	}
 	p.holes = []arc.Path{hole.Reverse()}
 	p.pockets = slices.Concat(b.mortises(l), b.shelfPins(l))
-	p.marks = []Mark{{"screw line of the liner", arc.Rect(
+	p.marks = []Mark{{Name: "screw line of the liner", Path: arc.Rect(
 		box.Min.X-screwLine, box.Min.Y-screwLine, box.Max.X+screwLine, box.Max.Y+screwLine)}}
 	return p
 }

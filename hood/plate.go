@@ -9,7 +9,6 @@ import (
 	"example.com/sagitta/sheet"
 	"example.com/sagitta/sheet/cut"
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // A side is a stretch of a part's outline with one bevel.
@@ -88,17 +87,17 @@ func (p plate) finish() (Part, bool) {
 		Kind: p.kind, Hand: p.hand, Panel: p.panel, Ply: p.ply,
 		Back: region(f.back, clonePaths(p.holes)), Blank: region(f.blank, clonePaths(p.holes)),
 		Kerfs: slices.Clone(p.kerfs), Bent: slices.Clone(p.bent),
-		Work: p.work(), Label: p.name() + p.label, Notes: p.notes, Marks: p.marks, Pose: p.pose, cells: p.cells,
+		Work: p.work(), Label: p.name() + p.label, Notes: p.notes, Marks: p.marks, Pose: p.pose, Cells: p.cells,
 	}
 	if ply {
 		out.Notes = append(slices.Clone(out.Notes), p.trimNote())
 	}
-	out.setEdges(p)
+	p.setEdges(&out)
 	// The area at a depth is a polynomial of second degree in it, or all but,
 	// so that Simpson's rule is exact.
 	mid := region(f.mid, p.holes).Area()
 	if p.ruled() && !ply {
-		mid = out.areaAt(t / 2)
+		mid = out.AreaAt(t / 2)
 	}
 	show, back := out.Outline.Area(), out.Back.Area()
 	if ply {
@@ -109,8 +108,8 @@ func (p plate) finish() (Part, bool) {
 	return out, true
 }
 
-// setEdges names the stretches of both outlines.
-func (p *Part) setEdges(from plate) {
+// setEdges names the stretches of both outlines of the part.
+func (from plate) setEdges(p *Part) {
 	at := 0
 	for i, s := range from.sides {
 		n := len(s.path.V) - 1
@@ -120,7 +119,7 @@ func (p *Part) setEdges(from plate) {
 		}
 		p.Edges = append(p.Edges, e)
 		if s.bevel > 0 && !s.saw {
-			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: p.bevelRun(from, i, at), Angle: s.bevel})
+			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: from.bevelRun(p, i, at), Angle: s.bevel})
 		}
 		at += n
 	}
@@ -128,7 +127,7 @@ func (p *Part) setEdges(from plate) {
 
 // bevelRun returns the way of a bevel on the blank. Where a neighbor undercuts
 // the blank goes on past the show face, and so must the bevel.
-func (p *Part) bevelRun(from plate, i, at int) arc.Path {
+func (from plate) bevelRun(p *Part, i, at int) arc.Path {
 	s := from.sides[i]
 	if !from.ruled() {
 		return stretch(p.Blank.Outer, at, len(s.path.V)-1)
@@ -203,14 +202,14 @@ func (p *plate) toOrigin() {
 		p.bent[i].From -= low.Y
 		p.bent[i].To -= low.Y
 	}
-	p.pose.At = p.pose.point(low, 0)
+	p.pose.At = p.pose.Point(low, 0)
 }
 
 // mirrored returns the plate drawn mirrored in x: the other of a pair.
 func (p plate) mirrored(panel string) plate {
 	m := arc.MirrorX()
 	q := p
-	q.panel, q.hand = panel, p.hand.other()
+	q.panel, q.hand = panel, p.hand.Other()
 	q.sides = nil
 	for i := len(p.sides) - 1; i >= 0; i-- {
 		s := p.sides[i]
@@ -244,19 +243,13 @@ func (p plate) mirrored(panel string) plate {
 	}
 	q.marks = nil
 	for _, k := range p.marks {
-		q.marks = append(q.marks, Mark{k.Name, k.Path.Transform(m)})
+		q.marks = append(q.marks, Mark{Name: k.Name, Path: k.Path.Transform(m)})
 	}
 	q.pockets = nil
 	for _, k := range p.pockets {
 		q.pockets = append(q.pockets, recess{k.area.Transform(m), k.run.Transform(m), k.depth})
 	}
 	return q
-}
-
-// point returns where the point of an unbent part is in space.
-func (p Pose) point(at r2.Vec, depth float64) r3.Vec {
-	v := r3.Add(p.At, r3.Scale(at.X, p.Right))
-	return r3.Add(r3.Add(v, r3.Scale(at.Y, p.Up)), r3.Scale(depth, p.In))
 }
 
 func clonePaths(ps []arc.Path) []arc.Path {

@@ -75,10 +75,10 @@ func (b *builder) asPly(p *plate, s section, i int, middle float64) {
 	switch i {
 	case 0:
 		p.label += ", show face"
-		p.marks = append(p.marks, Mark{"trim here on the show face", p.trimLine(func(q side) arc.Path { return q.path })})
+		p.marks = append(p.marks, Mark{Name: "trim here on the show face", Path: p.trimLine(func(q side) arc.Path { return q.path })})
 	case s.plies - 1:
 		p.label += ", on the form"
-		p.marks = append(p.marks, Mark{"trim here on the back", p.trimLine(func(q side) arc.Path { return q.back })})
+		p.marks = append(p.marks, Mark{Name: "trim here on the back", Path: p.trimLine(func(q side) arc.Path { return q.back })})
 	}
 	unit := arc.Millimeters
 	if b.Units == "in" {
@@ -122,15 +122,15 @@ func (p *plate) plyMarks(s section, i int, mid, middle float64) {
 	y := s.along(s.curve.ShowLength/2, mid)
 	left, right := across(y)
 	p.marks = append(p.marks,
-		Mark{lineUp, arc.Polyline(left, r2.Vec{X: middle, Y: y}, right)},
-		Mark{"middle", arc.Polyline(r2.Vec{X: middle, Y: y - 20}, r2.Vec{X: middle, Y: y + 20})})
+		Mark{Name: lineUp, Path: arc.Polyline(left, r2.Vec{X: middle, Y: y}, right)},
+		Mark{Name: "middle", Path: arc.Polyline(r2.Vec{X: middle, Y: y - 20}, r2.Vec{X: middle, Y: y + 20})})
 	for _, end := range []struct {
 		name string
 		y    float64
 	}{{"lower end of the curve", 0}, {"upper end of the curve", s.curve.Plies.Lengths[i]}} {
 		if end.y > low.Y+rounding && end.y < high.Y-rounding {
 			left, right := across(end.y)
-			p.marks = append(p.marks, Mark{end.name, arc.Polyline(left, right)})
+			p.marks = append(p.marks, Mark{Name: end.name, Path: arc.Polyline(left, right)})
 		}
 	}
 }

@@ -108,7 +108,7 @@ func (s section) stretches(mid float64) []Stretch {
 		seg := s.sweep.Segment(i)
 		l := seg.Length() * stretched(seg, mid)
 		if seg.K != 0 {
-			out = append(out, Stretch{at, at + l, seg.Angle()})
+			out = append(out, Stretch{From: at, To: at + l, Turn: seg.Angle()})
 		}
 		at += l
 	}

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/part"
+
 import "example.com/sagitta/hood/internal/rise"
 
 import (
@@ -117,7 +119,7 @@ func TestPlyMass(t *testing.T) {
 		if p.Ply == 0 {
 			continue
 		}
-		low, high := p.levels(p.Thickness / 2)
+		low, high := p.Levels(p.Thickness / 2)
 		assert.InEpsilon(t, 1050*(high-low)*p.Thickness*769e-9, p.Mass, 1e-5, p.Name)
 	}
 	assert.InEpsilon(t, total, d.Mass, 1e-12)
@@ -307,10 +309,10 @@ func TestPliesAtTheSeam(t *testing.T) {
 	b.shell()
 	require.NoError(t, b.faults.err())
 	p := proof{b: &b, parts: map[string]placed{}, inner: map[string]placed{}}
-	for _, part := range b.parts {
-		f, err := fold(part)
+	for _, piece := range b.parts {
+		f, err := part.Fold(piece)
 		require.NoError(t, err)
-		p.parts[part.Name] = f
+		p.parts[piece.Name] = placed{f}
 	}
 	for i := range 4 {
 		ply := p.parts[fmt.Sprintf("sweep-front-ply-%d", i+1)]
@@ -323,7 +325,7 @@ func TestPliesAtTheSeam(t *testing.T) {
 			on := depth - float64(i)*4.75
 			for j := range v.NumSegments() {
 				q, _ := v.Segment(j).At(v.Segment(j).Length() / 2)
-				at := ply.point(q, on)
+				at := ply.Point(q, on)
 				if at.Y < b.Skirt || at.Y > b.Height {
 					continue
 				}

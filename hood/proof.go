@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/part"
+
 import (
 	"math"
 
@@ -9,6 +11,10 @@ import (
 
 // rounding is the limit of a joint that has to close but for rounding, mm.
 const rounding = 1e-6
+
+// exact is the limit of what a rolled part keeps but for rounding, which over
+// its many arcs comes to more than a joint's, mm.
+const exact = 10 * rounding
 
 // A proof measures how the folded parts of a hood meet.
 type proof struct {
@@ -22,13 +28,13 @@ type proof struct {
 // prove folds every part back and measures the joints.
 func (b *builder) prove() []Check {
 	p := proof{b: b, parts: map[string]placed{}, inner: map[string]placed{}}
-	for _, part := range b.parts {
-		f, err := fold(part)
+	for _, piece := range b.parts {
+		f, err := part.Fold(piece)
 		if err != nil {
-			p.add("fold "+part.Name, math.Inf(1), 0, "mm")
+			p.add("fold "+piece.Name, math.Inf(1), 0, "mm")
 			return p.checks
 		}
-		p.parts[part.Name] = f
+		p.parts[piece.Name] = placed{f}
 	}
 	front, skirt := "sweep", "skirt"
 	if !b.plumb() {
@@ -65,7 +71,7 @@ func (p *proof) add(name string, value, limit float64, unit string) {
 // facet is the limit of a joint along a bent panel.
 func (p *proof) facet(s placed) float64 {
 	switch {
-	case !s.bent:
+	case !s.Curved:
 		return rounding
 	case len(s.Bent) > 0: // true to the curve, and where it is folded to the bevel's plane
 		return exact + math.Max(p.folded(p.b.front), p.foldedMost())
@@ -80,3 +86,6 @@ func (p *proof) back(name string) placed {
 	}
 	return p.parts[name]
 }
+
+// A placed is a folded part of the proof.
+type placed struct{ part.Folded }

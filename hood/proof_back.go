@@ -43,16 +43,16 @@ type recessed struct{ floor, shoulder float64 }
 // recessed returns where the rabbet of a side is, or without one its back face.
 func (side placed) recessed(back placed) recessed {
 	at := recessed{floor: side.Thickness}
-	if left, right := side.rabbets(); left+right > 0 {
+	if left, right := side.Rabbets(); left+right > 0 {
 		at.floor -= side.Work.Pockets[0].Depth
 		at.shoulder = left
-		if box := side.trimmedBox(); right > 0 {
+		if box := side.TrimmedBox(); right > 0 {
 			at.shoulder = box.Max.X - right
 		} else if side.Ply > 0 {
 			at.shoulder = box.Min.X + left
 		}
 	} else {
-		in, _ := side.pose.local(back.pose.At)
+		in, _ := side.Pose.Local(back.Pose.At)
 		at.shoulder = in.X
 	}
 	return at
@@ -63,12 +63,12 @@ func (side placed) recessed(back placed) recessed {
 // is from the rabbet's shoulder.
 func (side placed) rabbetPlay(back placed, edge arc.Path, in recessed) (play, flush float64) {
 	floor, shoulder := in.floor, in.shoulder
-	low, high := side.levels(floor)
+	low, high := side.Levels(floor)
 	first := true
-	for _, y := range side.breaks {
+	for _, y := range side.Breaks {
 		y = max(low, min(y, high))
-		v := side.point(r2.Vec{X: shoulder, Y: y}, floor)
-		at, depth := back.pose.local(v)
+		v := side.Point(r2.Vec{X: shoulder, Y: y}, floor)
+		at, depth := back.Pose.Local(v)
 		flush = math.Max(flush, math.Abs(depth))
 		box := edge.Bounds()
 		if at.Y < box.Min.Y-rounding || at.Y > box.Max.Y+rounding {
@@ -104,7 +104,7 @@ func (p *proof) toBack(board placed) {
 			continue
 		}
 		for _, v := range e.Show.V {
-			_, depth := p.parts["back"].pose.local(board.point(v.P, 0))
+			_, depth := p.parts["back"].Pose.Local(board.Point(v.P, 0))
 			gap = math.Max(gap, math.Abs(depth))
 		}
 	}
@@ -115,8 +115,8 @@ func (p *proof) toBack(board placed) {
 // panel, below and above.
 func (p *proof) meets(deck placed, name string, panel placed) float64 {
 	edge, _ := deck.Edge(name)
-	low := deck.point(edge.Show.V[0].P, 0)
-	high := deck.point(edge.Back.V[0].P, deck.Thickness)
+	low := deck.Point(edge.Show.V[0].P, 0)
+	high := deck.Point(edge.Back.V[0].P, deck.Thickness)
 	return math.Max(panel.offInner(low), panel.offInner(high))
 }
 
@@ -124,17 +124,17 @@ func (p *proof) meets(deck placed, name string, panel placed) float64 {
 // on straight beyond its upper end, and at its lower end to where its bevel
 // leaves it.
 func (p placed) offInner(v r3.Vec) float64 {
-	back := p.back
-	if !p.bent {
-		back = arc.Polyline(r2.Vec{X: -p.Thickness}, r2.Vec{X: -p.Thickness, Y: p.breaks[len(p.breaks)-1]})
+	back := p.BackLine
+	if !p.Curved {
+		back = arc.Polyline(r2.Vec{X: -p.Thickness}, r2.Vec{X: -p.Thickness, Y: p.Breaks[len(p.Breaks)-1]})
 	}
-	d := r3.Sub(v, p.pose.At)
-	at := r2.Vec{X: -r3.Dot(d, p.pose.In), Y: r3.Dot(d, p.pose.Up)}
+	d := r3.Sub(v, p.Pose.At)
+	at := r2.Vec{X: -r3.Dot(d, p.Pose.In), Y: r3.Dot(d, p.Pose.Up)}
 	long, ok := rise.RunOn(back, rise.HalfPlane{At: at, Out: tangentAtEnd(back)})
 	if !ok {
 		long = back
 	}
-	if low, _ := p.levels(p.Thickness); low < 0 { // the blank is flat at its ends
+	if low, _ := p.Levels(p.Thickness); low < 0 { // the blank is flat at its ends
 		long.V = append([]arc.Vertex{{P: r2.Vec{X: -p.Thickness, Y: low}}}, long.V...)
 	}
 	return long.Distance(at)

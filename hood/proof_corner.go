@@ -57,15 +57,15 @@ func contact(a placed, line arc.Path, depth float64, b placed, path arc.Path, on
 	try := func(y, allow float64) {
 		f := (y - low.Y) / (high.Y - low.Y)
 		x := low.X + f*(high.X-low.X)
-		at, d := b.pose.local(a.point(r2.Vec{X: x, Y: y}, depth))
+		at, d := b.Pose.Local(a.Point(r2.Vec{X: x, Y: y}, depth))
 		gap = math.Max(gap, math.Hypot(path.Distance(at), d-on)-allow)
 	}
 	for _, y := range [2]float64{low.Y, high.Y} {
-		if depth == 0 || !a.inSlot(y) { // else a kerf has taken the corner
+		if depth == 0 || !a.InSlot(y) { // else a kerf has taken the corner
 			try(y, depth*math.Sin(a.turned(y)))
 		}
 	}
-	for _, y := range a.breaks {
+	for _, y := range a.Breaks {
 		if y > low.Y && y < high.Y {
 			try(y, 0)
 		}
@@ -77,7 +77,7 @@ func contact(a placed, line arc.Path, depth float64, b placed, path arc.Path, on
 // nearer end. A steep bevel that passes kerfs is a plane on the flat blank; bent
 // it is off that plane by as much, times the depth.
 func (p placed) turned(y float64) float64 {
-	middle := p.breaks[len(p.breaks)-1] / 2
+	middle := p.Breaks[len(p.Breaks)-1] / 2
 	sum := 0.0
 	for _, k := range p.Kerfs {
 		if k.At < y && y < middle || k.At > y && y > middle {

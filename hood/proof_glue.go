@@ -14,19 +14,19 @@ import (
 // faces are apart, and how far from flush their trimmed sides are.
 func (p *proof) glueLine(a, b placed, depth float64) {
 	first := p.b.inRabbet(depth) && !p.b.inRabbet(depth-b.Thickness) // of those in the rabbet for the back
-	face, ok := rise.Parallel(b.neutral, -b.web/2)
+	face, ok := rise.Parallel(b.Neutral, -b.Web/2)
 	if !ok {
 		p.add(a.Name+" to "+b.Name, math.Inf(1), rounding, "mm")
 		return
 	}
-	low, high := a.levels(a.Thickness)
+	low, high := a.Levels(a.Thickness)
 	gap := 0.0
-	for _, y := range a.breaks {
+	for _, y := range a.Breaks {
 		if y < low || y > high {
 			continue
 		}
-		d := r3.Sub(a.point(r2.Vec{Y: y}, a.Thickness), b.pose.At)
-		gap = math.Max(gap, face.Distance(r2.Vec{X: -r3.Dot(d, b.pose.In), Y: r3.Dot(d, b.pose.Up)}))
+		d := r3.Sub(a.Point(r2.Vec{Y: y}, a.Thickness), b.Pose.At)
+		gap = math.Max(gap, face.Distance(r2.Vec{X: -r3.Dot(d, b.Pose.In), Y: r3.Dot(d, b.Pose.Up)}))
 	}
 	p.add(a.Name+" to "+b.Name, gap, exact, "mm")
 	off := 0.0
@@ -38,9 +38,9 @@ func (p *proof) glueLine(a, b placed, depth float64) {
 		}
 		for i, j := range [2]int{0, len(e.Back.V) - 1} {
 			k := [2]int{0, len(f.Show.V) - 1}[i]
-			d := r3.Sub(a.point(e.Back.V[j].P, a.Thickness), b.point(f.Show.V[k].P, 0))
+			d := r3.Sub(a.Point(e.Back.V[j].P, a.Thickness), b.Point(f.Show.V[k].P, 0))
 			if name == "bottom" || name == "top" { // how far along the corner is, the upright edges tell
-				d = r3.Sub(d, r3.Scale(r3.Dot(d, a.pose.Right), a.pose.Right))
+				d = r3.Sub(d, r3.Scale(r3.Dot(d, a.Pose.Right), a.Pose.Right))
 			}
 			off = math.Max(off, r3.Norm(d))
 		}
@@ -54,7 +54,7 @@ func step(a placed, e Edge, b placed, f Edge) bool {
 	if e.Name == "bottom" || e.Name == "top" || e.Bevel != 0 || f.Bevel != 0 {
 		return false
 	}
-	in := func(p placed, q r2.Vec) float64 { return r3.Dot(p.point(q, 0), a.pose.Right) }
+	in := func(p placed, q r2.Vec) float64 { return r3.Dot(p.Point(q, 0), a.Pose.Right) }
 	low := in(b, f.Show.V[0].P) - in(a, e.Back.V[0].P)
 	high := in(b, f.Show.V[1].P) - in(a, e.Back.V[1].P)
 	return math.Abs(low-high) < rounding && math.Abs(low) > rounding
@@ -119,15 +119,15 @@ func (p placed) short() float64 {
 // stops short. The next one's edge then is the shoulder.
 func recessedPlies(plies []placed, back placed) (placed, recessed) {
 	for i, ply := range plies {
-		if left, right := ply.rabbets(); left+right > 0 {
+		if left, right := ply.Rabbets(); left+right > 0 {
 			return ply, ply.recessed(back)
 		}
 		if i == 0 {
 			continue
 		}
 		rear, before := ply.rearAt(), plies[i-1].rearAt()
-		if math.Abs(r3.Dot(r3.Sub(rear, before), ply.pose.Right)) > rounding {
-			in := r3.Dot(r3.Sub(rear, plies[i-1].pose.At), ply.pose.Right)
+		if math.Abs(r3.Dot(r3.Sub(rear, before), ply.Pose.Right)) > rounding {
+			in := r3.Dot(r3.Sub(rear, plies[i-1].Pose.At), ply.Pose.Right)
 			return plies[i-1], recessed{plies[i-1].Thickness, in}
 		}
 	}
@@ -141,7 +141,7 @@ func (p *proof) shoulder(plies []placed, back placed) float64 {
 	off := 0.0
 	for i, ply := range plies {
 		if len(plies) > 1 && p.b.inRabbet(p.b.t*float64(i)/float64(len(plies))) {
-			_, depth := back.pose.local(ply.rearAt())
+			_, depth := back.Pose.Local(ply.rearAt())
 			off = math.Max(off, math.Abs(depth))
 		}
 	}
@@ -150,8 +150,8 @@ func (p *proof) shoulder(plies []placed, back placed) float64 {
 
 // rearAt returns a point of the edge of a side's ply that is nearest to the wall.
 func (p placed) rearAt() r3.Vec {
-	a := p.point(p.Edges[1].Show.V[0].P, 0)
-	b := p.point(p.Edges[3].Show.V[0].P, 0)
+	a := p.Point(p.Edges[1].Show.V[0].P, 0)
+	b := p.Point(p.Edges[3].Show.V[0].P, 0)
 	if a.Z < b.Z {
 		return a
 	}

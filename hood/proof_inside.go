@@ -30,17 +30,17 @@ func (p *proof) rib(rib, sweep placed) {
 	low, high := front.Show.V[0].P, front.Show.V[len(front.Show.V)-1].P
 	low.X, high.X = 0, 0
 	gap := 0.0
-	x, _ := sweep.pose.local(rib.pose.At)
-	bottom, top := sweep.breaks[0], sweep.breaks[len(sweep.breaks)-1]
+	x, _ := sweep.Pose.Local(rib.Pose.At)
+	bottom, top := sweep.Breaks[0], sweep.Breaks[len(sweep.Breaks)-1]
 	if sweep.Ply > 0 {
-		bottom, top = sweep.levels(sweep.Thickness)
+		bottom, top = sweep.Levels(sweep.Thickness)
 	}
-	for _, y := range sweep.breaks {
+	for _, y := range sweep.Breaks {
 		if y < bottom || y > top { // cut off
 			continue
 		}
-		at, _ := rib.pose.local(sweep.point(r2.Vec{X: x.X, Y: y}, sweep.Thickness))
-		if at.Y >= low.Y && at.Y <= high.Y && !sweep.inSlot(y) {
+		at, _ := rib.Pose.Local(sweep.Point(r2.Vec{X: x.X, Y: y}, sweep.Thickness))
+		if at.Y >= low.Y && at.Y <= high.Y && !sweep.InSlot(y) {
 			gap = math.Max(gap, front.Show.Distance(at))
 		}
 	}
@@ -66,7 +66,7 @@ func (p *proof) notchOf(rib placed) (slotFit, bool) {
 		return slotFit{}, false
 	}
 	mid := func(d float64) r2.Vec {
-		at, _ := deck.pose.local(rib.point(top.Show.V[1].P, d))
+		at, _ := deck.Pose.Local(rib.Point(top.Show.V[1].P, d))
 		return at
 	}
 	a, b := mid(0), mid(rib.Thickness)
@@ -104,15 +104,15 @@ func (p *proof) shelf(shelf placed, front, skirt string) {
 func (p *proof) cleat(cleat, wall placed) {
 	a, _ := cleat.Edge("bottom")
 	b, _ := wall.Edge("top")
-	low := cleat.point(a.Show.V[0].P, 0)
-	high := cleat.point(a.Back.V[0].P, cleat.Thickness)
-	two := []r3.Vec{wall.point(b.Show.V[0].P, 0), wall.point(b.Back.V[0].P, wall.Thickness)}
+	low := cleat.Point(a.Show.V[0].P, 0)
+	high := cleat.Point(a.Back.V[0].P, cleat.Thickness)
+	two := []r3.Vec{wall.Point(b.Show.V[0].P, 0), wall.Point(b.Back.V[0].P, wall.Thickness)}
 	gap := 0.0
 	for _, v := range []r3.Vec{low, high} {
 		v.X, two[0].X, two[1].X = 0, 0, 0
 		gap = math.Max(gap, toChord(v, two[0], two[1]))
 	}
 	p.add("cleat to cleat-wall", gap, rounding, "mm")
-	_, depth := p.parts["back"].pose.local(cleat.point(r2.Vec{}, cleat.Thickness))
+	_, depth := p.parts["back"].Pose.Local(cleat.Point(r2.Vec{}, cleat.Thickness))
 	p.add("cleat to back", math.Abs(depth-p.parts["back"].Thickness), rounding, "mm")
 }

@@ -52,16 +52,16 @@ func (p *proof) panel(name, skirtName string, s section, e ends, out r3.Vec) {
 	}
 	x := sweep.Outline.Outer.V[0].P.X
 	flat := func(y float64) r2.Vec {
-		v := sweep.point(r2.Vec{X: x, Y: y}, 0)
+		v := sweep.Point(r2.Vec{X: x, Y: y}, 0)
 		return r2.Vec{X: r3.Dot(v, out), Y: v.Y}
 	}
-	end := flat(sweep.breaks[len(sweep.breaks)-1])
+	end := flat(sweep.Breaks[len(sweep.Breaks)-1])
 	p.add(name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), 10*rounding, "mm")
-	if !sweep.bent {
+	if !sweep.Curved {
 		return
 	}
 	off := 0.0
-	for _, y := range sweep.breaks {
+	for _, y := range sweep.Breaks {
 		off = math.Max(off, s.sweep.Distance(flat(y)))
 	}
 	p.add(name+": off the true curve", off, p.facet(sweep), "mm")
@@ -78,10 +78,10 @@ func (p *proof) setOn(skirt, sweep placed) placed {
 	turn := float64(a.Bevel + b.Bevel)
 	x := a.Show.V[0].P.X - b.Show.V[len(b.Show.V)-1].P.X
 	sin, cos := math.Sincos(turn)
-	up, in := skirt.pose.Up, skirt.pose.In
-	sweep.pose = Pose{
-		At:    skirt.point(r2.Vec{X: x, Y: a.Show.V[0].P.Y}, 0),
-		Right: skirt.pose.Right,
+	up, in := skirt.Pose.Up, skirt.Pose.In
+	sweep.Pose = Pose{
+		At:    skirt.Point(r2.Vec{X: x, Y: a.Show.V[0].P.Y}, 0),
+		Right: skirt.Pose.Right,
 		Up:    r3.Add(r3.Scale(cos, up), r3.Scale(sin, in)),
 		In:    r3.Add(r3.Scale(cos, in), r3.Scale(-sin, up)),
 	}
@@ -95,14 +95,14 @@ func (p *proof) skirtJoint(skirt, sweep placed) {
 	a, _ := skirt.Edge("top")
 	b, _ := sweep.Edge("bottom")
 	f := 1.0
-	if reach := math.Abs(b.Back.V[0].P.Y); reach > sweep.breaks[1] {
-		f = sweep.breaks[1] / reach
+	if reach := math.Abs(b.Back.V[0].P.Y); reach > sweep.Breaks[1] {
+		f = sweep.Breaks[1] / reach
 	}
 	between := func(e Edge, i int) r2.Vec { return r2.Add(r2.Scale(1-f, e.Show.V[i].P), r2.Scale(f, e.Back.V[i].P)) }
 	gap := 0.0
 	for i := range a.Back.V {
-		one := skirt.point(between(a, i), f*skirt.Thickness)
-		two := sweep.point(between(b, len(b.Back.V)-1-i), f*sweep.Thickness)
+		one := skirt.Point(between(a, i), f*skirt.Thickness)
+		two := sweep.Point(between(b, len(b.Back.V)-1-i), f*sweep.Thickness)
 		gap = math.Max(gap, r3.Norm(r3.Sub(one, two)))
 	}
 	p.add(skirt.Name+" to "+sweep.Name, gap, (p.facet(sweep)+p.foldedMost())*(1+p.steepest()), "mm")

@@ -44,7 +44,7 @@ func (p *proof) pinned(base string, on ...string) {
 			if through {
 				face, depth = 0, part.Thickness
 			}
-			at, deep := board.pose.local(part.point(h.at, face))
+			at, deep := board.Pose.Local(part.Point(h.at, face))
 			mate, far := nearest(mates, at)
 			off, apart = math.Max(off, far), math.Max(apart, math.Abs(deep-board.Thickness))
 			for _, d := range [4]float64{h.diameter - p.b.Pins.hole(), mate.diameter - p.b.Pins.hole(), h.depth - depth, mate.depth - p.b.Pins.Depth} {

@@ -40,8 +40,8 @@ func stack(plies []placed) {
 	for i := 1; i < len(plies); i++ {
 		below := plies[i-1]
 		at := below.lineUpAt()
-		up, in := below.frame(at.Y)
-		plies[i] = plies[i].setAt(plies[i].lineUpAt(), below.point(at, below.Thickness), up, in)
+		up, in := below.Frame(at.Y)
+		plies[i].Folded = plies[i].SetAt(plies[i].lineUpAt(), below.Point(at, below.Thickness), up, in)
 	}
 }
 
@@ -86,15 +86,15 @@ func (p *proof) setRolled(skirt placed, plies []placed) {
 	first, last := plies[0], plies[len(plies)-1]
 	a, _ := skirt.Edge("top")
 	show, back := corner0(first, true), corner0(last, false)
-	low := first.point(show, 0)
-	up, in := first.frame(show.Y)
-	d := r3.Sub(last.point(back, last.Thickness), low)
+	low := first.Point(show, 0)
+	up, in := first.Frame(show.Y)
+	d := r3.Sub(last.Point(back, last.Thickness), low)
 	turn := float64(a.Bevel) + math.Atan2(r3.Dot(d, up), r3.Dot(d, in))
 	sin, cos := math.Sincos(turn)
-	up, in = skirt.pose.Up, skirt.pose.In
-	at := skirt.point(a.Show.V[0].P, 0)
-	at = r3.Add(at, r3.Scale(-r3.Dot(r3.Sub(at, first.point(show, 0)), skirt.pose.Right), skirt.pose.Right))
-	plies[0] = first.setAt(show, at,
+	up, in = skirt.Pose.Up, skirt.Pose.In
+	at := skirt.Point(a.Show.V[0].P, 0)
+	at = r3.Add(at, r3.Scale(-r3.Dot(r3.Sub(at, first.Point(show, 0)), skirt.Pose.Right), skirt.Pose.Right))
+	plies[0].Folded = first.SetAt(show, at,
 		r3.Add(r3.Scale(cos, up), r3.Scale(sin, in)),
 		r3.Add(r3.Scale(cos, in), r3.Scale(-sin, up)))
 	stack(plies)
@@ -113,12 +113,12 @@ func corner0(p placed, show bool) r2.Vec {
 // the skirt.
 func (p *proof) rolledJoint(name string, skirt placed, plies []placed) {
 	a, _ := skirt.Edge("top")
-	upper := [2]r3.Vec{skirt.point(a.Show.V[0].P, 0), skirt.point(a.Back.V[0].P, skirt.Thickness)}
+	upper := [2]r3.Vec{skirt.Point(a.Show.V[0].P, 0), skirt.Point(a.Back.V[0].P, skirt.Thickness)}
 	gap := 0.0
 	for _, ply := range plies {
-		for _, q := range [2]r3.Vec{ply.point(corner0(ply, true), 0), ply.point(corner0(ply, false), ply.Thickness)} {
+		for _, q := range [2]r3.Vec{ply.Point(corner0(ply, true), 0), ply.Point(corner0(ply, false), ply.Thickness)} {
 			for i := range upper { // along the hood both are level
-				upper[i] = r3.Add(upper[i], r3.Scale(r3.Dot(r3.Sub(q, upper[i]), skirt.pose.Right), skirt.pose.Right))
+				upper[i] = r3.Add(upper[i], r3.Scale(r3.Dot(r3.Sub(q, upper[i]), skirt.Pose.Right), skirt.Pose.Right))
 			}
 			gap = math.Max(gap, toChord(q, upper[0], upper[1]))
 		}
@@ -131,13 +131,13 @@ func (p *proof) trueCurve(first placed, s section, e ends, out r3.Vec) {
 	top, _ := first.Edge("top")
 	show := top.Show.V[0].P
 	flat := func(y float64) r2.Vec {
-		v := first.point(r2.Vec{X: show.X, Y: y}, 0)
+		v := first.Point(r2.Vec{X: show.X, Y: y}, 0)
 		return r2.Vec{X: r3.Dot(v, out), Y: v.Y}
 	}
 	end := flat(show.Y)
 	p.add(first.Name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), exact, "mm")
 	off := 0.0
-	for _, y := range first.breaks {
+	for _, y := range first.Breaks {
 		if y >= corner0(first, true).Y && y <= show.Y {
 			off = math.Max(off, s.sweep.Distance(flat(y)))
 		}

@@ -29,7 +29,7 @@ func (p *proof) seam(front, skirt, hand string, f flare) {
 	a, _ := sweep.Edge(map[string]string{"left": "right", "right": "left"}[hand])
 	b, _ := side.Edge(map[string]string{"left": "left", "right": "right"}[hand])
 	limit := p.b.joint()
-	if !sweep.bent && !side.bent {
+	if !sweep.Curved && !side.Curved {
 		limit = 2 * rounding
 	}
 	sweepBack, sideBack := p.back(front), p.back("sweep-"+hand)
@@ -41,7 +41,7 @@ func (p *proof) seam(front, skirt, hand string, f flare) {
 			p.b.front.aboveFold(sweepBack, c.Back, sweepBack.Thickness, p.b.t),
 			f.aboveFold(sideBack, d.Back, sideBack.Thickness, p.b.t)))
 	p.add(sweep.Name+" to "+side.Name, gap, limit, "mm")
-	if sweep.bent || side.bent {
+	if sweep.Curved || side.Curved {
 		p.checks[len(p.checks)-1].Param = "joint"
 	}
 	p.seamInside(p.plies(front), p.plies("sweep-"+hand), a.Name, b.Name, f)
@@ -68,21 +68,21 @@ func (p placed) curve(edge arc.Path, depth float64) []r3.Vec {
 	for i := range edge.NumSegments() {
 		s := edge.Segment(i)
 		n := 1
-		if p.bent || s.K != 0 {
+		if p.Curved || s.K != 0 {
 			n = 1 + int(s.Length()/edgeStep)
 		}
 		for j := range n {
 			q, _ := s.At(s.Length() * float64(j) / float64(n))
-			for p.bent && next < len(p.breaks) && p.breaks[next] < q.Y {
-				if y := p.breaks[next]; y > edge.V[0].P.Y {
-					out = append(out, p.point(r2.Vec{X: rise.OutAt(edge, y), Y: y}, depth))
+			for p.Curved && next < len(p.Breaks) && p.Breaks[next] < q.Y {
+				if y := p.Breaks[next]; y > edge.V[0].P.Y {
+					out = append(out, p.Point(r2.Vec{X: rise.OutAt(edge, y), Y: y}, depth))
 				}
 				next++
 			}
-			out = append(out, p.point(q, depth))
+			out = append(out, p.Point(q, depth))
 		}
 	}
-	return append(out, p.point(edge.V[len(edge.V)-1].P, depth))
+	return append(out, p.Point(edge.V[len(edge.V)-1].P, depth))
 }
 
 // apart returns the largest distance of the points of one rising chain from

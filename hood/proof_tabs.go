@@ -69,8 +69,8 @@ func (p *proof) tab(name string, board placed, e Edge, mate placed) {
 		v     int
 		depth float64
 	}{{1, 0}, {4, 0}, {4, board.Thickness}, {1, board.Thickness}} {
-		section[i], root = mate.pose.local(board.point(v[c.v].P, c.depth))
-		_, tip = mate.pose.local(board.point(v[[]int{0, 2, 0, 0, 3}[c.v]].P, c.depth))
+		section[i], root = mate.Pose.Local(board.Point(v[c.v].P, c.depth))
+		_, tip = mate.Pose.Local(board.Point(v[[]int{0, 2, 0, 0, 3}[c.v]].P, c.depth))
 	}
 	middle := r2.Scale(0.5, r2.Add(section[0], section[2]))
 	m, ok := p.mortiseAt(mate, middle)

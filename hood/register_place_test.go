@@ -35,7 +35,7 @@ func middles(p Part, name string) []float64 {
 	for _, e := range p.Edges {
 		if e.Name == name {
 			b := e.Show.Bounds()
-			out = append(out, p.Pose.point(r2.Scale(0.5, r2.Add(b.Min, b.Max)), 0).X)
+			out = append(out, p.Pose.Point(r2.Scale(0.5, r2.Add(b.Min, b.Max)), 0).X)
 		}
 	}
 	sort.Float64s(out)
@@ -69,7 +69,7 @@ func TestPlacesOfTabsAndPins(t *testing.T) {
 	require.Len(t, back.Work.Pockets, count)
 	for i, k := range cleat.Work.Pockets {
 		b := k.Area.Bounds()
-		at := cleat.Pose.point(r2.Scale(0.5, r2.Add(b.Min, b.Max)), 19)
+		at := cleat.Pose.Point(r2.Scale(0.5, r2.Add(b.Min, b.Max)), 19)
 		assert.InDelta(t, half*(2*float64(i)/float64(count-1)-1), at.X, 1e-9)
 		assert.InDelta(t, 860-19-61./2, at.Y, 1e-9)
 		assert.InDelta(t, 19, at.Z, 1e-9) // the back's rear face

@@ -186,7 +186,7 @@ func TestTabsFitByBruteForce(t *testing.T) {
 		r := rand.New(rand.NewPCG(3, 5))
 		tabs := 0
 		for _, p := range d.Parts {
-			into, ok := map[bool]string{true: "liner-shelf", false: "back"}[strings.HasPrefix(p.Name, "rib-")], p.tabs() > 0
+			into, ok := map[bool]string{true: "liner-shelf", false: "back"}[strings.HasPrefix(p.Name, "rib-")], tabsOf(p) > 0
 			if !ok {
 				continue
 			}
@@ -198,7 +198,7 @@ func TestTabsFitByBruteForce(t *testing.T) {
 				v := e.Show.V
 				root, across, out := v[1].P, r2.Sub(v[4].P, v[1].P), r2.Sub(v[2].P, v[1].P)
 				at := func(a, b, c float64) r3.Vec {
-					return p.Pose.point(r2.Add(root, r2.Add(r2.Scale(a, across), r2.Scale(b, out))), c*p.Thickness)
+					return p.Pose.Point(r2.Add(root, r2.Add(r2.Scale(a, across), r2.Scale(b, out))), c*p.Thickness)
 				}
 				for range 60 {
 					a, b, c := 1e-4+r.Float64()*0.9998, 1e-3+r.Float64()*0.998, 1e-4+r.Float64()*0.9998

@@ -21,7 +21,7 @@ func (b *builder) scribeMarks(low, high float64, up func(float64) float64) []Mar
 		}
 	}
 	line.V = append(line.V, arc.Vertex{P: r2.Vec{X: b.gapAt(high), Y: up(high)}})
-	return []Mark{{"scribe to the wall", line}}
+	return []Mark{{Name: "scribe to the wall", Path: line}}
 }
 
 // gapAt returns the gap to the wall at a height, between the measured ones.

@@ -69,7 +69,7 @@ func (s *stepper) cutting() {
 		count += p.Copies()
 	}
 	s.say("Run every program in air above the sheet first. Then cut all %d parts, show face down; write each label on the back before a part leaves the sheet.", count)
-	if p := s.names(func(p Part) bool { return p.rabbeted() }); p != "" {
+	if p := s.names(func(p Part) bool { return rabbeted(p) }); p != "" {
 		s.say("Check the rabbets of %s with an offcut of the back, %s thick.", p, s.length(s.d.Spec.Back.Thickness))
 	}
 }
@@ -108,11 +108,11 @@ func (s *stepper) dryFit() {
 }
 
 func (s *stepper) sides() string {
-	return s.panels(func(p Part) bool { return p.Kind == KindCheek || p.outside() && p.Hand != "" })
+	return s.panels(func(p Part) bool { return p.Kind == KindCheek || outside(p) && p.Hand != "" })
 }
 
 func (s *stepper) front() string {
-	return s.panels(func(p Part) bool { return p.outside() && p.Hand == "" })
+	return s.panels(func(p Part) bool { return outside(p) && p.Hand == "" })
 }
 
 func (s *stepper) bending() {

@@ -18,7 +18,7 @@ func rising(p arc.Path, y float64) float64 {
 	return math.NaN()
 }
 
-// outOn is rising for one segment of the path. It reports false where the path
+// OutOn is rising for one segment of the path. It reports false where the path
 // goes on to the height beyond it.
 func OutOn(s arc.Segment, y float64, last bool) (float64, bool) {
 	if y > s.B.Y && !last {

@@ -1,6 +1,4 @@
-package hood
-
-import "example.com/sagitta/hood/internal/rise"
+package part
 
 import (
 	"math"
@@ -80,19 +78,19 @@ func (g grid) mesh(name string) Solid {
 }
 
 // gridSolid meshes a part whose edges are bottom, right, top and left.
-func (p placed) gridSolid() Solid {
+func (p Folded) gridSolid() Solid {
 	g := grid{rows: p.meshRows(), depths: []float64{0, p.Thickness}}
 	kerf := func(row int) bool { return false }
 	if len(p.Work.Slots) > 0 {
 		g.depths = append(g.depths, p.Thickness-p.Work.Slots[0].Depth)
-		kerf = func(row int) bool { return p.inSlot((g.rows[row] + g.rows[row+1]) / 2) }
+		kerf = func(row int) bool { return p.InSlot((g.rows[row] + g.rows[row+1]) / 2) }
 	}
 	for _, k := range p.Work.Pockets {
 		g.depths = append(g.depths, p.Thickness-k.Depth)
 	}
 	slices.Sort(g.depths)
 	g.depths = slices.Compact(g.depths)
-	left, right := p.rabbets()
+	left, right := p.Rabbets()
 	lines := 2
 	if left > 0 {
 		lines++
@@ -112,7 +110,7 @@ func (p placed) gridSolid() Solid {
 	g.at = func(row, depth, col int) r3.Vec {
 		d := g.depths[depth]
 		y := p.rowAt(g.rows, row, d)
-		x0, x1 := p.across(3, y, d), p.across(1, y, d)
+		x0, x1 := p.Across(3, y, d), p.Across(1, y, d)
 		x := x1
 		switch {
 		case col == 0:
@@ -122,15 +120,15 @@ func (p placed) gridSolid() Solid {
 		case col == g.cols-1 && right > 0:
 			x = x1 - right
 		}
-		return p.point(r2.Vec{X: x, Y: y}, d)
+		return p.Point(r2.Vec{X: x, Y: y}, d)
 	}
 	return g.mesh(p.Name)
 }
 
 // rowAt returns the height of a row at a depth: that of the row, but for the
 // first and last, which follow the bevels of the lower and upper edge.
-func (p placed) rowAt(rows []float64, row int, depth float64) float64 {
-	low, high := p.levels(depth)
+func (p Folded) rowAt(rows []float64, row int, depth float64) float64 {
+	low, high := p.Levels(depth)
 	switch row {
 	case 0:
 		return low
@@ -140,13 +138,7 @@ func (p placed) rowAt(rows []float64, row int, depth float64) float64 {
 	return max(low, min(rows[row], high)) // a bevel may run into the first kerf
 }
 
-// across returns where the edge stands at a height and depth.
-func (p Part) across(edge int, y, depth float64) float64 {
-	show, back := rise.OutAt(p.Edges[edge].Show, y), rise.OutAt(p.Edges[edge].Back, y)
-	return show + depth/p.Thickness*(back-show)
-}
-
-func (p placed) inSlot(y float64) bool {
+func (p Folded) InSlot(y float64) bool {
 	for _, s := range p.Work.Slots {
 		if math.Abs(y-s.From.Y) < s.Width/2 {
 			return true
@@ -155,9 +147,9 @@ func (p placed) inSlot(y float64) bool {
 	return false
 }
 
-// rabbets returns how wide the rabbets along the left and the right edge are.
-func (p placed) rabbets() (left, right float64) {
-	box := p.trimmedBox()
+// Rabbets returns how wide the rabbets along the left and the right edge are.
+func (p Folded) Rabbets() (left, right float64) {
+	box := p.TrimmedBox()
 	for _, k := range p.Work.Pockets {
 		a := k.Area.Bounds()
 		if a.Min.X <= box.Min.X+1e-9 {
@@ -170,8 +162,8 @@ func (p placed) rabbets() (left, right float64) {
 	return left, right
 }
 
-// trimmedBox returns the extent of the show face, of a ply after trimming.
-func (p placed) trimmedBox() r2.Box {
+// TrimmedBox returns the extent of the show face, of a ply after trimming.
+func (p Folded) TrimmedBox() r2.Box {
 	if p.Ply == 0 {
 		return p.Outline.Bounds()
 	}
@@ -184,12 +176,12 @@ func (p placed) trimmedBox() r2.Box {
 
 // meshRows returns the heights of the rows: where the board bends and where
 // its edges do.
-func (p placed) meshRows() []float64 {
-	rows := slices.Clone(p.breaks)
+func (p Folded) meshRows() []float64 {
+	rows := slices.Clone(p.Breaks)
 	low, high := rows[0], rows[len(rows)-1]
 	if p.Ply > 0 { // only what is left of it after trimming
-		l0, h0 := p.levels(0)
-		l1, h1 := p.levels(p.Thickness)
+		l0, h0 := p.Levels(0)
+		l1, h1 := p.Levels(p.Thickness)
 		low, high = min(l0, l1), max(h0, h1)
 		rows = append(rows, low)
 	}

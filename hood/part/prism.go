@@ -1,4 +1,4 @@
-package hood
+package part
 
 import (
 	"math"
@@ -11,7 +11,7 @@ import (
 // prismSolid meshes an unbent part of any outline with openings, whose edges
 // are beveled straight from the show outline to the back outline, with blind
 // pockets in its back face.
-func (p placed) prismSolid() Solid {
+func (p Folded) prismSolid() Solid {
 	s := Solid{Name: p.Name}
 	var loops [][]int // vertices on the show face; those on the back follow each
 	var flat, tops [][]r2.Vec
@@ -21,7 +21,7 @@ func (p placed) prismSolid() Solid {
 		loop := make([]int, len(a))
 		for j := range a {
 			loop[j] = len(s.Vertices)
-			s.Vertices = append(s.Vertices, p.point(a[j], 0), p.point(b[j], p.Thickness))
+			s.Vertices = append(s.Vertices, p.Point(a[j], 0), p.Point(b[j], p.Thickness))
 		}
 		loops, flat, tops = append(loops, loop), append(flat, a), append(tops, b)
 	}
@@ -42,7 +42,7 @@ func (p placed) prismSolid() Solid {
 // blindPrism adds the faces of a part with pockets, which are openings of the
 // back face alone. The loops of both faces are there, show faces in flat, back
 // faces in tops.
-func (p placed) blindPrism(s *Solid, loops [][]int, flat, tops [][]r2.Vec) {
+func (p Folded) blindPrism(s *Solid, loops [][]int, flat, tops [][]r2.Vec) {
 	for _, t := range triangulate(flat) {
 		s.Triangles = append(s.Triangles, [3]int{pick(loops, t[0]), pick(loops, t[2]), pick(loops, t[1])})
 	}
@@ -52,7 +52,7 @@ func (p placed) blindPrism(s *Solid, loops [][]int, flat, tops [][]r2.Vec) {
 		loop := make([]int, len(around))
 		for j, v := range around { // the floor, and above it the rim
 			loop[j] = len(s.Vertices)
-			s.Vertices = append(s.Vertices, p.point(v, p.Thickness-k.Depth), p.point(v, p.Thickness))
+			s.Vertices = append(s.Vertices, p.Point(v, p.Thickness-k.Depth), p.Point(v, p.Thickness))
 		}
 		loops, tops = append(loops, loop), append(tops, around)
 		s.walls(loop)

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
-	"example.com/sagitta/internal/num"
 	"gonum.org/v1/gonum/stat"
 )
 
@@ -39,28 +38,8 @@ func (s StripTest) closing(fn string) (arc.Angle, error) {
 	if err := needPositive(fn, "StripTest.Pitch", s.Pitch, "mm"); err != nil {
 		return 0, err
 	}
-	if w := s.Board.KerfWidth; s.Pitch <= w {
-		return 0, fault(fn, "StripTest.Pitch", s.Pitch, "mm", fmt.Sprintf("above the kerf width, %.6g mm", w), ErrRange)
-	}
-	// The radius falls as the angle grows, from far above any to the least.
-	over := func(a float64) float64 { return s.Board.closedRadius(s.Pitch, a) - s.Radius }
-	low := 1e-6
-	if over(low) < 0 || over(math.Pi/2) > 0 {
-		return 0, fault(fn, "StripTest.Radius", s.Radius, "mm",
-			fmt.Sprintf("between %.4g and %.4g mm at this pitch", s.Board.closedRadius(s.Pitch, math.Pi/2), s.Board.closedRadius(s.Pitch, low)), ErrRange)
-	}
-	a, err := num.Root(over, low, math.Pi/2, 1e-15)
-	if err != nil {
-		return 0, fault(fn, "StripTest.Radius", s.Radius, "mm", "one that a strip can close to", err)
-	}
-	return arc.Angle(a), nil
-}
-
-// closedRadius returns the radius of the show face of a strip, along its
-// flats, whose kerfs turn by a each with the show face convex.
-func (b Board) closedRadius(pitch, a float64) float64 {
-	w := b.BendWidth()
-	return (pitch-w)/(2*math.Tan(a/2)) + w/a + b.Web/2
+	a, err := s.Board.turnAt(fn, "StripTest", s.Pitch, s.Radius, false)
+	return arc.Angle(a), err
 }
 
 // A Calibration is what test strips tell about a machine, a cutter and a

@@ -15,9 +15,14 @@ import (
 // closed, and measures the radius of the circle its flats touch at their
 // middles, through three of them.
 func closeStrip(t require.TestingT, true_ Board, n int, pitch float64) float64 {
+	return bentStrip(t, true_, n, pitch, true_.ClosingAngle())
+}
+
+// bentStrip does so with kerfs turned by an angle, below 0 opening.
+func bentStrip(t require.TestingT, true_ Board, n int, pitch float64, turn arc.Angle) float64 {
 	b := Blank{Board: true_, Length: float64(n) * pitch}
 	for i := range n {
-		b.Kerfs = append(b.Kerfs, Kerf{At: (float64(i) + 0.5) * pitch, Turn: true_.ClosingAngle()})
+		b.Kerfs = append(b.Kerfs, Kerf{At: (float64(i) + 0.5) * pitch, Turn: turn})
 	}
 	s, err := Refold(b, r2.Vec{}, 0)
 	require.NoError(t, err)
@@ -106,22 +111,38 @@ func TestCalibrateRefusals(t *testing.T) {
 	assert.ErrorIs(t, err, ErrRange)
 }
 
-// The strip's printed radius, chord and sag are those of the strip refolded.
-func TestStripClosesAsTold(t *testing.T) {
+// Every stage of a strip is what the strip measures when it is bent back from
+// its kerfs alone, in the direction of its panel, whose own bend comes first.
+func TestStripStages(t *testing.T) {
 	for _, sense := range []float64{-1, 1} {
 		p, err := KerfPlan(sweep(sense), mdf19, common)
 		require.NoError(t, err)
 		s, err := p.TestStrip()
 		require.NoError(t, err)
+		assert.Equal(t, p.Kerfs[0].Turn < 0, s.Opens)
 		assert.InDelta(t, p.Pitch, s.Pitch, 1e-9)
 		n := len(s.Slots)
 		assert.GreaterOrEqual(t, n, 5)
-		assert.GreaterOrEqual(t, s.Turn.Degrees(), 60.0)
-		assert.InDelta(t, closeStrip(t, mdf19, n, s.Pitch), s.Radius, 1e-9*s.Radius)
-		a, err := arc.FromChordSag(s.Chord, s.Sag)
-		require.NoError(t, err)
-		assert.InDelta(t, s.Radius, a.Radius(), 1e-9*s.Radius)
-		assert.InDelta(t, float64(s.Turn), float64(a.Turn()), 1e-9)
+		require.Len(t, s.Stages, 4)
+		assert.InDelta(t, math.Abs(float64(p.Kerfs[0].Turn)), float64(s.Stages[0].Kerf), 1e-15)
+		assert.InDelta(t, p.Strain, s.Stages[0].Strain, 1e-12)
+		assert.GreaterOrEqual(t, s.Stages[0].Turn.Degrees(), 15.0)
+		for i, g := range s.Stages {
+			assert.InEpsilon(t, bentStrip(t, mdf19, n, s.Pitch, arc.Angle(math.Copysign(float64(g.Kerf), float64(p.Kerfs[0].Turn)))), g.Radius, 1e-9)
+			a, err := arc.FromChordSag(g.Chord, g.Sag)
+			require.NoError(t, err)
+			assert.InEpsilon(t, g.Radius, a.Radius(), 1e-9)
+			assert.InDelta(t, float64(g.Turn), float64(a.Turn()), 1e-9)
+			assert.False(t, g.Closed)
+			// Its strain is that of the kerf plan of a panel bent so.
+			got, err := StripBend{Board: mdf19, Pitch: s.Pitch, Radius: g.Radius, Opens: s.Opens}.Strain()
+			require.NoError(t, err)
+			assert.InEpsilon(t, mdf19.Web*float64(g.Kerf)/(2*mdf19.KerfWidth), got, 1e-9)
+			assert.InEpsilon(t, g.Strain, got, 1e-9)
+			if i > 0 {
+				assert.Less(t, g.Radius, s.Stages[i-1].Radius)
+			}
+		}
 
 		box := s.Outline.Bounds()
 		for i, slot := range s.Slots {
@@ -131,11 +152,45 @@ func TestStripClosesAsTold(t *testing.T) {
 			assert.Less(t, b.Max.X, box.Max.X-stripGrip)
 			assert.InDelta(t, s.Centers[i].V[0].P.X, (b.Min.X+b.Max.X)/2, 1e-9)
 		}
-		// Measured as predicted, it corrects nothing.
-		c, err := Calibrate(StripTest{Board: mdf19, Pitch: s.Pitch, Radius: s.Radius})
-		require.NoError(t, err)
-		assert.InDelta(t, mdf19.KerfWidth, c.KerfWidth, 1e-9)
 	}
 	_, err := Plan{Board: mdf19}.TestStrip()
+	assert.ErrorIs(t, err, ErrRange)
+}
+
+// A bow near closing ends with its kerfs closed, which calibrates it; the same
+// curve hollow has nothing to close.
+func TestStripClosesWhereThePanelNearlyDoes(t *testing.T) {
+	board := Board{Thickness: 25, KerfWidth: 2.2, Web: 1.8}
+	for _, sense := range []float64{-1, 1} {
+		a, err := arc.FromChordRadius(160*math.Sqrt2, 160, false)
+		require.NoError(t, err)
+		profile := arc.Path{V: []arc.Vertex{arc.V(160, 0, sense*a.K()), arc.V(0, 160, 0)}}
+		p, err := KerfPlan(profile, board, Limits{Facet: 0.25})
+		require.NoError(t, err)
+		s, err := p.TestStrip()
+		require.NoError(t, err)
+		last := s.Stages[len(s.Stages)-1]
+		assert.Equal(t, sense > 0, last.Closed)
+		if sense < 0 {
+			continue
+		}
+		assert.InEpsilon(t, closeStrip(t, board, len(s.Slots), s.Pitch), last.Radius, 1e-9)
+		c, err := Calibrate(StripTest{Board: board, Pitch: s.Pitch, Radius: last.Radius})
+		require.NoError(t, err)
+		assert.InDelta(t, board.KerfWidth, c.KerfWidth, 1e-9)
+	}
+}
+
+func TestStripBendRefuses(t *testing.T) {
+	ok := StripBend{Board: mdf19, Pitch: 30, Radius: 1500}
+	_, err := ok.Strain()
+	require.NoError(t, err)
+	for _, v := range []float64{0, math.Copysign(0, -1), -1, math.NaN(), math.Inf(1), 1e300, 5e-324} {
+		for _, s := range []StripBend{{mdf19, v, 1500, true}, {mdf19, 30, v, false}, {Board{19, v, 1.6, Flat, 0, Cutter{}}, 30, 1500, false}} {
+			_, err := s.Strain()
+			assert.Error(t, err, "%v", s)
+		}
+	}
+	_, err = StripBend{Board: mdf19, Pitch: 3.2, Radius: 100}.Strain()
 	assert.ErrorIs(t, err, ErrRange)
 }

@@ -24,7 +24,9 @@ func TestStripDrawing(t *testing.T) {
 		require.NoError(t, d.Check())
 		var b bytes.Buffer
 		require.NoError(t, svg.Encode(&b, d, svg.Options{}))
-		assert.Contains(t, b.String(), arc.FormatLength(s.Radius, unit))
+		for _, g := range s.Stages {
+			assert.Contains(t, b.String(), "radius "+arc.FormatLength(g.Radius, unit)+", sag "+arc.FormatLength(g.Sag, unit))
+		}
 		b.Reset()
 		require.NoError(t, dxf.Encode(&b, d, dxf.Options{}))
 		doc, err := readback.DXF(&b)

@@ -76,7 +76,10 @@ func finitePlan(t *testing.T, name string, p Plan) {
 		finite(t, name, k.At, float64(k.Turn), k.Mouth, k.Facet)
 	}
 	if s, err := p.TestStrip(); err == nil {
-		finite(t, name, s.Pitch, s.Radius, s.Chord, s.Sag)
+		finite(t, name, s.Pitch)
+		for _, g := range s.Stages {
+			finite(t, name, float64(g.Kerf), float64(g.Turn), g.Radius, g.Chord, g.Sag, g.Strain)
+		}
 	}
 	if s, err := Refold(p.Blank(), r2.Vec{}, 0); assert.NoError(t, err, name) {
 		for _, q := range []arc.Path{s.Show, s.Neutral, s.Back, s.Outline} {

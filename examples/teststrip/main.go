@@ -1,11 +1,11 @@
-// Command teststrip makes the strip to cut before a kerfed panel, and corrects
-// the plan by what was measured on it.
+// Command teststrip makes the strip to cut and bend before a kerfed panel, and
+// plans the panel again by what the strip stood.
 //
-//	go run ./examples/teststrip [-svg FILE] [-dxf FILE] [-radius L]
+//	go run ./examples/teststrip [-bow] [-svg FILE] [-dxf FILE] [-stood L]
 //
-// Without -radius it tells what to cut and what to expect; with it, the
-// measured radius of the closed strip along the flats of its show face, how the
-// kerfs really work and the plan that follows.
+// Without -stood it tells what to cut and how far to bend it; with it, the
+// radius of the tightest stage that neither cracked nor showed its kerfs, how
+// far the webs may be strained and the plan that follows.
 package main
 
 import (
@@ -13,7 +13,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"math"
 	"os"
 
 	"example.com/sagitta/arc"
@@ -23,19 +22,25 @@ import (
 	"example.com/sagitta/bend"
 )
 
-// The panel: the round end of a bar, a quarter circle of 160 mm, in 25 mm board
-// sawn with a narrow blade, whose kerfs close before anything else gives way.
+// The panel of examples/kerf: its chord, sag, board and limits.
+const chord, sag = 1400, 90
+
 var (
-	set    = bend.Board{Thickness: 25, KerfWidth: 2.2, Web: 1.8}
-	limits = bend.Limits{Facet: 0.25, Land: 3}
+	board  = bend.Board{Thickness: 18, KerfWidth: 3, Web: 2}
+	limits = bend.Limits{Facet: 0.15, Strain: 0.008}
 )
 
-func panel() (arc.Path, error) {
-	a, err := arc.FromChordRadius(160*math.Sqrt2, 160, false)
+// panel returns the profile of a cove, or of a bow, its board on the left.
+func panel(bow bool) (arc.Path, error) {
+	a, err := arc.FromChordSag(chord, sag)
 	if err != nil {
 		return arc.Path{}, err
 	}
-	return arc.Path{V: []arc.Vertex{arc.V(160, 0, a.K()), arc.V(0, 160, 0)}}, nil
+	k := -a.K()
+	if bow {
+		k = a.K()
+	}
+	return arc.Path{V: []arc.Vertex{arc.V(0, 0, k), arc.V(0, chord, 0)}}, nil
 }
 
 func main() {
@@ -50,15 +55,16 @@ func run(args []string, out io.Writer) error {
 	f.SetOutput(io.Discard)
 	svgFile := f.String("svg", "", "file to draw the strip into")
 	dxfFile := f.String("dxf", "", "file to draw the strip into, for a machine")
-	measured := f.String("radius", "", "measured radius of the closed strip")
+	stood := f.String("stood", "", "radius of the tightest stage that the strip stood")
+	bow := f.Bool("bow", false, "a panel round towards the looker; else it is hollow")
 	if err := f.Parse(args); err != nil {
 		return err
 	}
-	profile, err := panel()
+	profile, err := panel(*bow)
 	if err != nil {
 		return err
 	}
-	plan, err := bend.KerfPlan(profile, set, limits)
+	plan, err := bend.KerfPlan(profile, board, limits)
 	if err != nil {
 		return err
 	}
@@ -70,31 +76,34 @@ func run(args []string, out io.Writer) error {
 		return err
 	}
 	fmt.Fprintf(out, "panel: %d kerfs every %.2f mm, blank %.2f mm\n", len(plan.Kerfs), plan.Pitch, plan.FlatLength)
-	if *measured == "" {
-		fmt.Fprintf(out, "strip: %d kerfs every %.2f mm, %.2f mm of %.2f mm deep\n", len(strip.Slots), strip.Pitch, set.Depth(), set.Thickness)
-		fmt.Fprintf(out, "closed it should turn %.1f° at radius %.1f mm: sag %.1f mm over a chord of %.1f mm\n",
-			strip.Turn.Degrees(), strip.Radius, strip.Sag, strip.Chord)
-		return nil
+	if *stood != "" {
+		return correct(out, profile, strip, *stood)
 	}
-	return correct(out, profile, strip, *measured)
+	fmt.Fprintf(out, "strip: %d kerfs every %.2f mm, %.2f mm of %.2f mm deep\n", len(strip.Slots), strip.Pitch, board.Depth(), board.Thickness)
+	for i, g := range strip.Stages {
+		fmt.Fprintf(out, "stage %d: radius %.0f mm (sag %.1f mm over a chord of %.1f mm), strain %.4f\n", i+1, g.Radius, g.Sag, g.Chord, g.Strain)
+	}
+	return nil
 }
 
-// correct plans again with kerfs as the strip shows them.
-func correct(out io.Writer, profile arc.Path, strip bend.Strip, measured string) error {
-	radius, err := arc.ParseLength(measured, arc.Millimeters)
+// correct plans again with the strain that the strip stood.
+func correct(out io.Writer, profile arc.Path, strip bend.Strip, stood string) error {
+	radius, err := arc.ParseLength(stood, arc.Millimeters)
 	if err != nil {
 		return err
 	}
-	c, err := bend.Calibrate(bend.StripTest{Board: set, Pitch: strip.Pitch, Radius: radius})
+	strain, err := bend.StripBend{Board: board, Pitch: strip.Pitch, Radius: radius, Opens: strip.Opens}.Strain()
 	if err != nil {
 		return err
 	}
-	plan, err := bend.KerfPlan(profile, c.Apply(set), limits)
+	limits := limits
+	limits.Strain = strain
+	plan, err := bend.KerfPlan(profile, board, limits)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "a kerf set to %.2f mm works as one of %.2f mm\n", set.KerfWidth, c.KerfWidth)
-	fmt.Fprintf(out, "panel now: %d kerfs every %.2f mm, blank %.2f mm\n", len(plan.Kerfs), plan.Pitch, plan.FlatLength)
+	fmt.Fprintf(out, "it stood a strain of %.4f; a panel held bent for good stands less: plan below it\n", strain)
+	fmt.Fprintf(out, "panel at that strain: %d kerfs every %.2f mm, blank %.2f mm\n", len(plan.Kerfs), plan.Pitch, plan.FlatLength)
 	return nil
 }
 

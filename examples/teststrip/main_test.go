@@ -34,21 +34,22 @@ func TestRun(t *testing.T) {
 	}
 }
 
-// A strip that stays flatter has narrower kerfs than set, and the panel needs
-// more of them.
+// A strip that stood less asks for a panel of more kerfs, hollow or round.
 func TestCorrected(t *testing.T) {
-	var small, large bytes.Buffer
-	require.NoError(t, run([]string{"-radius", "150 mm"}, &small))
-	require.NoError(t, run([]string{"-radius", "180 mm"}, &large))
-	kerfs := func(b bytes.Buffer) (n int) {
-		_, after, found := strings.Cut(b.String(), "panel now: ")
-		require.True(t, found)
-		_, err := fmt.Sscan(after, &n)
-		require.NoError(t, err)
-		return n
+	for _, bow := range []string{"-bow=false", "-bow"} {
+		kerfs := func(radius string) (n int) {
+			var b bytes.Buffer
+			require.NoError(t, run([]string{bow, "-stood", radius}, &b))
+			_, after, found := strings.Cut(b.String(), "panel at that strain: ")
+			require.True(t, found)
+			_, err := fmt.Sscan(after, &n)
+			require.NoError(t, err)
+			return n
+		}
+		assert.Greater(t, kerfs("6000 mm"), kerfs("1500 mm"))
 	}
-	assert.Greater(t, kerfs(large), kerfs(small))
-	for _, args := range [][]string{{"-radius", "1 mm"}, {"-radius", "wide"}, {"-nonsense"}} {
-		assert.Error(t, run(args, &small), "%v", args)
+	var b bytes.Buffer
+	for _, args := range [][]string{{"-stood", "1 mm"}, {"-stood", "wide"}, {"-nonsense"}} {
+		assert.Error(t, run(args, &b), "%v", args)
 	}
 }

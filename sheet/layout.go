@@ -30,13 +30,14 @@ type Sheet struct {
 	Stock      int // index in the list of stock
 	Placements []Placement
 	Use        float64  // area of its parts by area of the sheet
-	Offcuts    []Offcut // rectangles left over, the largest first
+	Offcuts    []Offcut // left over: what straight cuts across the sheet free first, then from large to small
 }
 
-// An Offcut is a rectangle of a sheet that stays whole, as stock for another
-// time: its price is 0 and its count 1.
+// An Offcut is a rectangle of a sheet that stays whole or, where
+// [Options.TrueOffcuts] asks for it, all that is left in one piece, as stock for
+// another time: its price is 0 and its count 1. It keeps the gap from parts.
 type Offcut struct {
-	At    r2.Vec // its lower left corner on the sheet
+	At    r2.Vec // the lower left corner of its box on the sheet
 	Stock Stock
 }
 

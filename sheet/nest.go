@@ -35,6 +35,7 @@ func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout
 	}
 	l.Stopped = ctx.Err() != nil
 	finish(&l, parts, stock, opt, wholeSheets)
+	l.moreOffcuts(ctx, parts, stock, opt)
 	return l, nil
 }
 
@@ -55,7 +56,7 @@ func (l *Layout) add(p *plan, r *run) {
 
 // finish fills in what follows from the placements.
 func finish(l *Layout, parts []Part, stock []Stock, opt Options, frame framing) {
-	placed, total, kept := 0.0, 0.0, 0.0
+	placed, total := 0.0, 0.0
 	sizes := sizesOf(parts)
 	l.Cost = 0
 	for i := range l.Sheets {
@@ -64,15 +65,23 @@ func finish(l *Layout, parts []Part, stock []Stock, opt Options, frame framing) 
 		sum := s.area(sizes)
 		s.Use = sum / st.Area()
 		s.Offcuts = offcuts(*s, parts, st, frame(s.Stock, st), opt)
-		for _, o := range s.Offcuts {
-			kept += o.Stock.Length * o.Stock.Width
-		}
 		placed += sum
 		total += st.Area()
 		l.Cost += st.Price
 	}
 	if total > 0 {
 		l.Use = placed / total
+	}
+	l.waste(placed, total)
+}
+
+// waste works out the waste, given the area of the parts and of the sheets.
+func (l *Layout) waste(placed, total float64) {
+	kept := 0.0
+	for _, s := range l.Sheets {
+		for _, o := range s.Offcuts {
+			kept += o.Stock.Area()
+		}
 	}
 	l.Waste = math.Max(0, total-placed-kept)
 }

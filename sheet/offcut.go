@@ -38,7 +38,7 @@ func offcuts(s Sheet, parts []Part, st Stock, frame r2.Box, opt Options) []Offcu
 	var out []Offcut
 	for _, b := range right {
 		if least := max(opt.LeastSide, 1e-6); b.Max.X-b.Min.X >= least && b.Max.Y-b.Min.Y >= least {
-			out = append(out, Offcut{b.Min, st.piece(b)})
+			out = append(out, Offcut{b.Min, st.piece(b, arc.Region{})})
 		}
 	}
 	return out
@@ -52,16 +52,16 @@ func area(b r2.Box) float64 {
 	return max(0, b.Max.X-b.Min.X) * max(0, b.Max.Y-b.Min.Y)
 }
 
-// piece returns the rectangle b of a sheet as stock, with the forbidden
-// regions that reach into it.
-func (s Stock) piece(b r2.Box) Stock {
+// piece returns the rectangle b of a sheet, or what has an outline within it, as
+// stock, with the forbidden regions that reach into the rectangle.
+func (s Stock) piece(b r2.Box, outline arc.Region) Stock {
 	p := s
 	p.Name = "offcut"
 	if s.Name != "" {
 		p.Name += " of " + s.Name
 	}
 	p.Length, p.Width = b.Max.X-b.Min.X, b.Max.Y-b.Min.Y
-	p.Outline, p.Count, p.Price, p.Forbidden = arc.Region{}, 1, 0, nil
+	p.Outline, p.Count, p.Price, p.Forbidden = outline.Transform(arc.Shift(r2.Scale(-1, b.Min))), 1, 0, nil
 	for _, f := range s.Forbidden {
 		if meet(f.Bounds(), b, 0) {
 			p.Forbidden = append(p.Forbidden, f.Transform(arc.Shift(r2.Scale(-1, b.Min))))

@@ -25,7 +25,11 @@ type Options struct {
 	Iterations int           // sweeps of each search, or hundreds of orders for rectangles; 0 means no limit, or 200 where Time is 0 too
 	Time       time.Duration // 0 means no limit
 	Workers    int           // goroutines; 0 means 1. It never changes a result bounded by Iterations
-	LeastSide  float64       // shortest side of a rectangle that is worth keeping as offcut, mm; 0 means any
+	LeastSide  float64       // shortest side of an offcut that is worth keeping, mm; 0 means any
+
+	// TrueOffcuts asks for offcuts by their true outlines, in the place of
+	// rectangles; NestStraight, whose offcuts are rectangles, takes no note of it.
+	TrueOffcuts bool
 
 	// Progress is called after each better layout and at least twice a second
 	// else, from one goroutine at a time; nil is not.

@@ -122,7 +122,7 @@ func (c *checker) counts() {
 	}
 	for i, n := range used {
 		if have := c.stock[i].Count; have > 0 && n > have {
-			c.add(Fault{Rule: "stock", Sheet: -1}, "%d sheets of stock %d are used, there are %d", n, i, have)
+			c.add(Fault{Rule: "stock", Sheet: -1}, "%d sheets of stock %d, %q, are used, there are %d", n, i, c.stock[i].Name, have)
 		}
 	}
 }
@@ -152,7 +152,7 @@ func (c *checker) sets() {
 				continue
 			}
 			if j, seen := on[set]; seen && j != i {
-				c.add(Fault{Rule: "set", Sheet: i, Part: p}, "set %q is on sheet %d too", set.set, j+1)
+				c.add(Fault{Rule: "set", Sheet: i, Part: p}, "%s: set %q is on sheet %d too", c.who(p), set.set, j+1)
 			}
 			on[set] = i
 		}
@@ -164,7 +164,8 @@ func (c *checker) sets() {
 			continue
 		}
 		if i, seen := on[set]; seen && !split[set] {
-			c.add(Fault{Rule: "set", Sheet: i, Part: Placement{Part: u.Part, Copy: u.Copy}}, "set %q is only in part placed", set.set)
+			p := Placement{Part: u.Part, Copy: u.Copy}
+			c.add(Fault{Rule: "set", Sheet: i, Part: p}, "%s is left out: set %q is only in part placed", c.who(p), set.set)
 		}
 		split[set] = true
 	}
@@ -192,7 +193,7 @@ func (c *checker) sheet(i int) {
 		b := newBody(f)
 		for j := range bodies {
 			if at, bad := c.near(b, bodies[j]); bad {
-				c.add(c.spot("forbidden", i, placed[j], at, c.opt.Gap), "%s is %s forbidden region %d", c.who(placed[j]), apart(at.clear), k)
+				c.add(c.spot("forbidden", i, placed[j], at, c.opt.Gap), "%s is %s forbidden region %d, need %g mm", c.who(placed[j]), apart(at.clear), k, c.opt.Gap)
 			}
 		}
 	}

@@ -4,12 +4,34 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/sagitta/arc"
 )
 
 // A ParamError says which field of the input cannot be used.
 type ParamError = arc.ParamError
+
+// ParamErrors are all the fields that cannot be used, where there are several.
+type ParamErrors []*ParamError
+
+// Error returns one line a field.
+func (e ParamErrors) Error() string {
+	lines := make([]string, len(e))
+	for i := range e {
+		lines[i] = e[i].Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap returns the faults, so that errors.As finds the first.
+func (e ParamErrors) Unwrap() []error {
+	out := make([]error, len(e))
+	for i := range e {
+		out[i] = e[i]
+	}
+	return out
+}
 
 // Kinds of fault beside those of package arc, for errors.Is.
 var (

@@ -242,3 +242,30 @@ func TestExtremes(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, s.Placements, 22)
 }
+
+// All that cannot be used is told at once, each by its field and its name, and
+// errors.As finds the first.
+func TestAllFaultsOfAnInputAtOnce(t *testing.T) {
+	bad := panel("lid", 300, 200, 1)
+	bad.Thickness, bad.Qty, bad.Turns = 0, -1, 9
+	open := panel("rail", 300, 200, 1)
+	open.Outline.Outer.Closed = false
+	st := sheetOf(-5, 300)
+	st.Name, st.Price = "board", math.NaN()
+	_, err := sheet.Nest(context.Background(), []sheet.Part{bad, panel("good", 10, 10, 1), open}, []sheet.Stock{st}, sheet.Options{Gap: -1, Workers: -1})
+	var all sheet.ParamErrors
+	require.ErrorAs(t, err, &all)
+	want := []string{"opt.Gap", "opt.Workers", "parts[0].Thickness", "parts[0].Qty", "parts[0].Turns", "parts[2].Outline.Outer", "stock[0].Price", "stock[0].Length"}
+	var got []string
+	for _, p := range all {
+		got = append(got, p.Param)
+	}
+	require.Equal(t, want, got)
+	for k, called := range map[int]string{2: `"lid"`, 5: `"rail"`, 6: `"board"`} {
+		require.Contains(t, all[k].Error(), called)
+	}
+	var first *sheet.ParamError
+	require.ErrorAs(t, err, &first)
+	require.Equal(t, "opt.Gap", first.Param)
+	require.ErrorIs(t, err, arc.ErrOpen)
+}

@@ -14,7 +14,8 @@ import (
 // opens less area of sheets, then leaves the larger rectangle whole.
 //
 // Copies that find no place are listed with a reason, which is no error. A
-// [*ParamError] tells of parts, stock or options that cannot be used. When ctx
+// [*ParamError], or [ParamErrors] where there are several, tells of parts, stock
+// or options that cannot be used. When ctx
 // ends Nest returns what it has, with Stopped set.
 func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout, error) {
 	opt.began = time.Now()

@@ -53,7 +53,7 @@ func (o Options) tolerance() float64 {
 	return o.Tolerance
 }
 
-func (o Options) check(fn string) error {
+func (o Options) check(fn string, c *collector) {
 	for _, f := range []struct {
 		name string
 		v    float64
@@ -61,23 +61,21 @@ func (o Options) check(fn string) error {
 		{"opt.Gap", o.Gap}, {"opt.Margin", o.Margin}, {"opt.Eps", o.Eps},
 		{"opt.Tolerance", o.Tolerance}, {"opt.LeastSide", o.LeastSide},
 	} {
-		if err := needNotNegative(fn, f.name, f.v, "mm"); err != nil {
-			return err
+		err := needNotNegative(fn, f.name, f.v, "mm")
+		if err == nil && f.v > maxSize {
+			err = needSize(fn, f.name, f.v)
 		}
-		if f.v > maxSize {
-			return needSize(fn, f.name, f.v)
-		}
+		c.add(err, "")
 	}
 	if o.Eps > 0 && o.Eps < minEps {
-		return &ParamError{Func: fn, Param: "opt.Eps", Value: o.Eps, Unit: "mm", Need: "0 or >= 1e-9", Err: arc.ErrRange}
+		c.add(&ParamError{Func: fn, Param: "opt.Eps", Value: o.Eps, Unit: "mm", Need: "0 or >= 1e-9", Err: arc.ErrRange}, "")
 	}
 	for _, f := range []struct {
 		name string
 		v    int64
 	}{{"opt.Iterations", int64(o.Iterations)}, {"opt.Time", int64(o.Time)}, {"opt.Workers", int64(o.Workers)}} {
 		if f.v < 0 {
-			return &ParamError{Func: fn, Param: f.name, Value: f.v, Need: ">= 0", Err: arc.ErrRange}
+			c.add(&ParamError{Func: fn, Param: f.name, Value: f.v, Need: ">= 0", Err: arc.ErrRange}, "")
 		}
 	}
-	return nil
 }

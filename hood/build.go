@@ -1,6 +1,10 @@
 package hood
 
-import "fmt"
+import (
+	"fmt"
+
+	"example.com/sagitta/hood/part"
+)
 
 // A builder holds what the parts of one hood share.
 type builder struct {
@@ -11,6 +15,7 @@ type builder struct {
 	left   flare
 	tabs   []tabRow
 	parts  []Part
+	folded []part.Folded // parts as they come to lie
 	faults checker
 
 	sidePlies []plate // of the right side, where the left is alike

@@ -1,11 +1,10 @@
 package hood
 
-import "example.com/sagitta/hood/internal/rise"
-
 import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/sheet/cut"
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -43,25 +42,4 @@ func (b *builder) tongue(f flare) float64 {
 		return 0
 	}
 	return b.Dado.Depth - b.Dado.Clearance
-}
-
-// sideFit measures a level board against a plumb side, or in its dado.
-func (p *proof) sideFit(board placed, hand string) {
-	cheek := p.parts["cheek-"+hand]
-	edge, _ := board.Edge(hand)
-	at, depth := cheek.Pose.Local(board.Point(edge.Show.V[0].P, 0))
-	floor := cheek.Thickness
-	for _, s := range cheek.Work.Slots {
-		if math.Abs(at.Y+board.Thickness/2-s.From.Y) < s.Width/2 {
-			floor -= s.Depth
-			p.add(board.Name+" in its dado of "+cheek.Name+": play off what is asked",
-				math.Abs(s.Width-board.Thickness-p.b.Dado.Clearance), rounding, "mm")
-			low, high := s.From.Y-s.Width/2, s.From.Y+s.Width/2
-			p.add(board.Name+" in its dado of "+cheek.Name+": stands over",
-				math.Max(0, math.Max(low-at.Y, at.Y+board.Thickness-high)), rounding, "mm")
-			depth -= p.b.Dado.Clearance
-			break
-		}
-	}
-	p.add(board.Name+" to "+cheek.Name, math.Abs(depth-floor), rounding, "mm")
 }

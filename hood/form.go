@@ -1,12 +1,11 @@
 package hood
 
-import "example.com/sagitta/hood/internal/rise"
-
 import (
 	"fmt"
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 

@@ -63,3 +63,15 @@ func (s Spec) frontName() string {
 	}
 	return "sweep-front"
 }
+
+// premium is the largest gap of shaped wood to wood in premium grade, mm:
+// Architectural Woodwork Standards, 1st ed. 2009, section 6, 4.4.1.8.
+const premium = 0.65
+
+// joint returns the limit of a seam of bent panels.
+func (s Spec) joint() float64 {
+	if s.Joint == 0 {
+		return premium
+	}
+	return s.Joint
+}

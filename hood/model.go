@@ -2,8 +2,6 @@ package hood
 
 import "example.com/sagitta/hood/part"
 
-import ()
-
 // Model returns a closed mesh of every part of the hood, in the sequence of
 // Parts, bent and in its place, kerfs and rabbets cut, plies trimmed. Arcs are chords within 0.05 mm.
 func (d Design) Model() ([]Solid, error) {

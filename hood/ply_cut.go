@@ -1,20 +1,20 @@
 package hood
 
-import "example.com/sagitta/hood/internal/rise"
-
 import (
 	"fmt"
 	"math"
 	"strings"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/proof"
+	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/sheet"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // lineUp names the mark by which plies are stacked.
-const lineUp = "line up plies and form here"
+const lineUp = proof.LineUp
 
 // rolled draws the plies of a section, or its one sheet, from the show face in.
 // Left and right give the edges of each, outward.

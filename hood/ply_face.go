@@ -1,10 +1,9 @@
 package hood
 
-import "example.com/sagitta/hood/internal/rise"
-
 import (
 	"math"
 
+	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/internal/num"
 	"gonum.org/v1/gonum/spatial/r2"
 )

@@ -1,19 +1,16 @@
 package hood
 
-import "example.com/sagitta/hood/part"
-
-import "example.com/sagitta/hood/internal/rise"
-
 import (
 	"fmt"
 	"math"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
+	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/part"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // laminated makes the curved panels of a hood of plies.
@@ -308,14 +305,14 @@ func TestPliesAtTheSeam(t *testing.T) {
 	b.sections()
 	b.shell()
 	require.NoError(t, b.faults.err())
-	p := proof{b: &b, parts: map[string]placed{}, inner: map[string]placed{}}
+	parts := map[string]part.Folded{}
 	for _, piece := range b.parts {
 		f, err := part.Fold(piece)
 		require.NoError(t, err)
-		p.parts[piece.Name] = placed{f}
+		parts[piece.Name] = f
 	}
 	for i := range 4 {
-		ply := p.parts[fmt.Sprintf("sweep-front-ply-%d", i+1)]
+		ply := parts[fmt.Sprintf("sweep-front-ply-%d", i+1)]
 		e, ok := ply.Edge("left") // the hood's right
 		require.True(t, ok)
 		for depth, v := range map[float64]arc.Path{float64(i) * 4.75: e.Show, float64(i+1) * 4.75: e.Back} {

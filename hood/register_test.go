@@ -146,27 +146,6 @@ func TestProofSeesWhatDoesNotFit(t *testing.T) {
 	assert.Contains(t, failing(b.prove()), "corner-block-left pinned to liner-shelf: holes off their mates")
 }
 
-// Square tabs in slots without reliefs do not go in: the cutter's radius stands
-// in their corners. A play so large that it clears the radius is found good.
-func TestReliefOrPlay(t *testing.T) {
-	r := 9.525 / 2
-	for _, w := range []struct {
-		play float64
-		left float64
-	}{
-		// A corner a/2 off both walls is (a/2)·√2 off the corner of the slot; the
-		// cutter leaves r(√2 − 1) there.
-		{0, r * (math.Sqrt2 - 1)}, {0.4, r*(math.Sqrt2-1) - 0.2*math.Sqrt2}, {2.7, r*(math.Sqrt2-1) - 1.35*math.Sqrt2}, {2.8, 0},
-	} {
-		p := proof{b: &builder{Spec: registered()}}
-		h := w.play / 2
-		loop := arc.Rect(-h, -h, 36+h, 19+h)
-		m := mortise{loop: loop, ways: p.around(loop.Reverse())}
-		got := p.left(m, []r2.Vec{{}, {X: 36}, {X: 36, Y: 19}, {Y: 19}})
-		assert.InDelta(t, w.left, got, 1e-6, "%g", w.play)
-	}
-}
-
 // solids returns the meshes of a design by name.
 func solids(t *testing.T, d Design) map[string]Solid {
 	model, err := d.Model()

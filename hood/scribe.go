@@ -1,9 +1,8 @@
 package hood
 
-import "example.com/sagitta/hood/internal/rise"
-
 import (
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 

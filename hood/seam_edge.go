@@ -1,11 +1,10 @@
 package hood
 
-import "example.com/sagitta/hood/internal/rise"
-
 import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/miter"
 	"gonum.org/v1/gonum/spatial/r2"
 )

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/part"
+
 // registration names what finds its place by tabs and pins.
 func (s *stepper) registration() {
 	if p := s.names(func(p Part) bool { return tabsOf(p) > 0 }); p != "" {
@@ -31,7 +33,7 @@ func pinsOf(p Part, g Pins) int {
 	}
 	n := 0
 	for _, k := range p.Work.Pockets {
-		if round(k.Area.Outer) {
+		if part.Round(k.Area.Outer) {
 			n++
 		}
 	}

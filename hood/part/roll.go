@@ -1,13 +1,12 @@
 package part
 
-import "example.com/sagitta/hood/internal/rise"
-
 import (
 	"fmt"
 	"math"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
+	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )

@@ -1,31 +1,31 @@
-package hood
+package proof
 
 import (
 	"math"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
+	"example.com/sagitta/hood/part"
 )
 
-// forms lets each form go: bent on it, the pack springs back to what its plies
-// are marked to bend to.
-func (p *proof) forms() {
-	for _, rib := range p.b.parts {
-		if rib.Kind != KindForm {
-			continue
-		}
-		plies := p.plies(rib.Panel)
-		off := math.Inf(1)
-		if n := len(plies); n > 1 {
-			off = springOff(rib, plies)
-		}
-		p.add(rib.Name+": springs back off the curve", off, exact, "mm")
+// A Form claims that a pack bent on a form springs back to what its plies are
+// marked to bend to.
+type Form struct{ Rib string }
+
+// measure lets the pack go.
+func (c Form) measure(p *prover) {
+	rib := p.parts[c.Rib].Part
+	plies := p.plies(rib.Panel)
+	off := math.Inf(1)
+	if len(plies) > 1 {
+		off = springOff(rib, plies)
 	}
+	p.add(rib.Name+": springs back off the curve", off, Exact, "mm")
 }
 
 // springOff returns how far the ends of any stretch of the pack come to lie off
 // after springing back, in length and by its turn over its length.
-func springOff(rib Part, plies []placed) float64 {
+func springOff(rib part.Part, plies []placed) float64 {
 	face, _ := rib.Edge("face")
 	var arcs []arc.Segment
 	for i := range face.Show.NumSegments() {

@@ -1,4 +1,4 @@
-package hood
+package proof
 
 import (
 	"math"
@@ -7,9 +7,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
+// LineUp names the mark by which plies are stacked.
+const LineUp = "line up plies and form here"
+
 // plies returns the bent parts of a panel, from its show face in: plies, or one
 // sheet; none where it is kerfed or straight.
-func (p *proof) plies(name string) []placed {
+func (p *prover) plies(name string) []placed {
 	if one, ok := p.parts[name]; ok && one.Ply == 0 {
 		if len(one.Bent) > 0 {
 			return []placed{one}
@@ -17,9 +20,9 @@ func (p *proof) plies(name string) []placed {
 		return nil
 	}
 	var out []placed
-	for _, part := range p.b.parts {
-		if part.Panel == name && part.Ply > 0 {
-			out = append(out, p.parts[part.Name])
+	for _, flat := range p.flat {
+		if flat.Panel == name && flat.Ply > 0 {
+			out = append(out, p.parts[flat.Name])
 		}
 	}
 	return out
@@ -28,7 +31,7 @@ func (p *proof) plies(name string) []placed {
 // lineUpAt returns where the mark is by which a ply is stacked.
 func (p placed) lineUpAt() r2.Vec {
 	for _, m := range p.Marks {
-		if m.Name == lineUp {
+		if m.Name == LineUp {
 			return m.Path.V[1].P
 		}
 	}
@@ -45,17 +48,13 @@ func stack(plies []placed) {
 	}
 }
 
-// rolled is panel for one that is laminated or bent as it is. It reports false
-// where it is neither.
-func (p *proof) rolled(name, skirtName string, s section, e ends, out r3.Vec) bool {
-	plies := p.plies(name)
-	if len(plies) == 0 {
-		return false
-	}
+// rolled is measure for a panel that is laminated or bent as it is.
+func (c Panel) rolled(p *prover, plies []placed) {
+	name := c.Name
 	stack(plies)
-	skirt, onSkirt := p.parts[skirtName]
+	skirt, onSkirt := p.parts[c.Skirt]
 	if onSkirt {
-		p.setRolled(skirt, plies)
+		setRolled(skirt, plies)
 	}
 	for i := range plies {
 		p.parts[plies[i].Name] = plies[i]
@@ -64,25 +63,23 @@ func (p *proof) rolled(name, skirtName string, s section, e ends, out r3.Vec) bo
 	first.Name, last.Name = name, name
 	p.parts[name], p.inner[name] = first, last
 	if onSkirt {
-		p.rolledJoint(name, skirt, plies)
+		c.rolledJoint(p, skirt, plies)
 	}
-	p.trueCurve(first, s, e, out)
+	c.trueCurve(p, first)
 	for i := 1; i < len(plies); i++ {
-		p.glueLine(plies[i-1], plies[i], s.depth(p.b.t, float64(i)))
+		c.glueLine(p, plies[i-1], plies[i], c.Thickness*float64(i)/float64(len(plies)))
 	}
 	for _, ply := range plies {
 		if ply.Ply > 0 {
-			p.add(ply.Name+": short of the trimmed panel", ply.short(), rounding, "mm")
+			p.add(ply.Name+": short of the trimmed panel", ply.short(), Rounding, "mm")
 		}
 	}
-	limit := s.curve.Plies
-	p.add(name+": share used of what the material stands", limit.Use, 1, "")
-	return true
+	p.add(name+": share used of what the material stands", c.Use, 1, "")
 }
 
 // setRolled stands stacked plies on a skirt, whose bevel their trimmed ends
 // take up: turned back by both bevels, as they are in the bent panel.
-func (p *proof) setRolled(skirt placed, plies []placed) {
+func setRolled(skirt placed, plies []placed) {
 	first, last := plies[0], plies[len(plies)-1]
 	a, _ := skirt.Edge("top")
 	show, back := corner0(first, true), corner0(last, false)
@@ -111,7 +108,7 @@ func corner0(p placed, show bool) r2.Vec {
 
 // rolledJoint measures the trimmed lower ends of all plies against the bevel of
 // the skirt.
-func (p *proof) rolledJoint(name string, skirt placed, plies []placed) {
+func (c Panel) rolledJoint(p *prover, skirt placed, plies []placed) {
 	a, _ := skirt.Edge("top")
 	upper := [2]r3.Vec{skirt.Point(a.Show.V[0].P, 0), skirt.Point(a.Back.V[0].P, skirt.Thickness)}
 	gap := 0.0
@@ -123,24 +120,24 @@ func (p *proof) rolledJoint(name string, skirt placed, plies []placed) {
 			gap = math.Max(gap, toChord(q, upper[0], upper[1]))
 		}
 	}
-	p.add(skirt.Name+" to "+name, gap, p.facet(plies[0])+p.foldedMost()*(1+p.steepest()), "mm")
+	p.add(skirt.Name+" to "+c.Name, gap, c.OnSkirt, "mm")
 }
 
 // trueCurve measures the outside of a rolled panel against the design.
-func (p *proof) trueCurve(first placed, s section, e ends, out r3.Vec) {
+func (c Panel) trueCurve(p *prover, first placed) {
 	top, _ := first.Edge("top")
 	show := top.Show.V[0].P
 	flat := func(y float64) r2.Vec {
 		v := first.Point(r2.Vec{X: show.X, Y: y}, 0)
-		return r2.Vec{X: r3.Dot(v, out), Y: v.Y}
+		return r2.Vec{X: r3.Dot(v, c.Out), Y: v.Y}
 	}
 	end := flat(show.Y)
-	p.add(first.Name+": upper edge off the neck", math.Hypot(end.X-e.top, end.Y-e.height), exact, "mm")
+	p.add(first.Name+": upper edge off the neck", r2.Norm(r2.Sub(end, c.top())), Exact, "mm")
 	off := 0.0
 	for _, y := range first.Breaks {
 		if y >= corner0(first, true).Y && y <= show.Y {
-			off = math.Max(off, s.sweep.Distance(flat(y)))
+			off = math.Max(off, c.Curve.Distance(flat(y)))
 		}
 	}
-	p.add(first.Name+": off the true curve", off, exact, "mm")
+	p.add(first.Name+": off the true curve", off, Exact, "mm")
 }

@@ -1,4 +1,4 @@
-package hood
+package proof
 
 import (
 	"math"
@@ -7,37 +7,54 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// cheek measures the corner of the front and a cheek.
-func (p *proof) cheek(front, skirt, hand string) {
-	cheek, sweep := p.parts["cheek-"+hand], p.parts[front]
-	p.add(front+" to "+cheek.Name, p.corner(sweep, p.back(front), hand, cheek), p.facet(sweep), "mm")
-	if s, ok := p.parts[skirt]; ok {
-		p.add(skirt+" to "+cheek.Name, p.corner(s, s, hand, cheek), rounding+p.folded(p.b.front), "mm")
+// A Joint is how a front and a cheek meet.
+type Joint int
+
+// The joints.
+const (
+	Miter Joint = iota
+	FrontCovers
+	CheekCovers
+)
+
+// A Corner claims that a front panel, and the skirt below it, meet a cheek.
+type Corner struct {
+	Front, Skirt, Cheek string // no skirt where it is empty
+	On                  string // the edge of the front
+	Joint               Joint
+	Off, SkirtOff       float64 // limits
+}
+
+// measure measures the corner of the front and a cheek.
+func (c Corner) measure(p *prover) {
+	cheek, sweep := p.parts[c.Cheek], p.parts[c.Front]
+	p.add(c.Front+" to "+cheek.Name, c.gap(sweep, p.back(c.Front), cheek), c.Off, "mm")
+	if s, ok := p.parts[c.Skirt]; ok {
+		p.add(c.Skirt+" to "+cheek.Name, c.gap(s, s, cheek), c.SkirtOff, "mm")
 	}
 }
 
-// corner measures the joint of a front panel and a cheek: how far the line in
+// gap measures the joint of a front panel and a cheek: how far the line in
 // which the front should touch the cheek's front edge is from it, on the
 // cheek's show face and on its back. Rear is the part of the panel that has its
 // back face.
-func (p *proof) corner(front, rear placed, hand string, cheek placed) float64 {
+func (c Corner) gap(front, rear, cheek placed) float64 {
 	t, deep := cheek.Thickness, rear.Thickness
 	edge, _ := cheek.Edge("front")
-	name := map[string]string{"left": "right", "right": "left"}[hand]
-	side, _ := front.Edge(name)
-	behind, _ := rear.Edge(name)
+	side, _ := front.Edge(c.On)
+	behind, _ := rear.Edge(c.On)
 	inward := 1.0 // along the front's x, from the side in toward the middle
-	if hand == "left" {
+	if c.On == "right" {
 		inward = -1
 	}
-	switch p.b.corner() {
-	case "front-covers":
+	switch c.Joint {
+	case FrontCovers:
 		// The cheek's front edge stands against the back face.
 		in := behind.Back.Transform(arc.Shift(r2.Vec{X: inward * t}))
 		return math.Max(
 			contact(rear, behind.Back, deep, cheek, edge.Show, 0),
 			contact(rear, in, deep, cheek, edge.Back, t))
-	case "cheek-covers":
+	case CheekCovers:
 		// The front's edge stands against the cheek's back, flush with its edge.
 		return contact(front, side.Show, 0, cheek, edge.Back, t)
 	}

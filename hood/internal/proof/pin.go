@@ -1,11 +1,27 @@
-package hood
+package proof
 
 import (
+	"example.com/sagitta/hood/part"
 	"math"
 
 	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
 )
+
+// Pins claims that the holes for pins of parts which lie on the back face of a
+// board have their mates in it.
+type Pins struct {
+	Base  string
+	On    []Pinned
+	Hole  float64 // diameter
+	Depth float64 // of a blind hole
+}
+
+// A Pinned is a part on the board: with blind holes, or with holes right through.
+type Pinned struct {
+	Name    string
+	Through bool
+}
 
 // A pinHole is a hole for a pin in a part.
 type pinHole struct {
@@ -13,48 +29,40 @@ type pinHole struct {
 	diameter, depth float64
 }
 
-// pins measures every hole for a pin against its mate.
-func (p *proof) pins() {
-	if p.b.Pins.Diameter == 0 {
-		return
-	}
-	p.pinned("back", "cleat")
-	p.pinned("liner-shelf", "corner-block-left", "corner-block-right")
-}
-
-// pinned measures the holes of parts that lie on the back face of a board.
-func (p *proof) pinned(base string, on ...string) {
+// measure measures every hole for a pin against its mate.
+func (c Pins) measure(p *prover) {
+	base := c.Base
 	board, ok := p.parts[base]
 	if !ok {
 		return
 	}
 	mates := board.pinHoles(false)
 	lone := len(mates)
-	for _, name := range on {
-		part, ok := p.parts[name]
+	for _, o := range c.On {
+		name, through := o.Name, o.Through
+		on, ok := p.parts[name]
 		if !ok {
 			continue
 		}
-		through := name != "cleat"
-		holes := part.pinHoles(through)
+		holes := on.pinHoles(through)
 		lone -= len(holes)
 		off, size, apart := 0.0, 0.0, 0.0
 		for _, h := range holes {
-			face, depth := part.Thickness, p.b.Pins.Depth
+			face, depth := on.Thickness, c.Depth
 			if through {
-				face, depth = 0, part.Thickness
+				face, depth = 0, on.Thickness
 			}
-			at, deep := board.Pose.Local(part.Point(h.at, face))
+			at, deep := board.Pose.Local(on.Point(h.at, face))
 			mate, far := nearest(mates, at)
 			off, apart = math.Max(off, far), math.Max(apart, math.Abs(deep-board.Thickness))
-			for _, d := range [4]float64{h.diameter - p.b.Pins.hole(), mate.diameter - p.b.Pins.hole(), h.depth - depth, mate.depth - p.b.Pins.Depth} {
+			for _, d := range [4]float64{h.diameter - c.Hole, mate.diameter - c.Hole, h.depth - depth, mate.depth - c.Depth} {
 				size = math.Max(size, math.Abs(d))
 			}
 		}
 		if len(holes) > 0 {
-			p.add(name+" pinned to "+base+": holes off their mates", off, rounding, "mm")
-			p.add(name+" pinned to "+base+": holes off what is asked", size, rounding, "mm")
-			p.add(name+" pinned to "+base+": faces apart", apart, rounding, "mm")
+			p.add(name+" pinned to "+base+": holes off their mates", off, Rounding, "mm")
+			p.add(name+" pinned to "+base+": holes off what is asked", size, Rounding, "mm")
+			p.add(name+" pinned to "+base+": faces apart", apart, Rounding, "mm")
 		}
 	}
 	p.add(base+": holes for pins without a mate", math.Abs(float64(lone)), 0, "")
@@ -65,7 +73,7 @@ func (p *proof) pinned(base string, on ...string) {
 func (s placed) pinHoles(through bool) []pinHole {
 	var out []pinHole
 	add := func(l arc.Path, depth float64) {
-		if round(l) {
+		if part.Round(l) {
 			b := l.Bounds()
 			out = append(out, pinHole{r2.Scale(0.5, r2.Add(b.Min, b.Max)), b.Max.X - b.Min.X, depth})
 		}

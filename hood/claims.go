@@ -1,0 +1,266 @@
+package hood
+
+import (
+	"math"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/proof"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// rounding is the limit of a joint that has to close but for rounding, mm.
+const rounding = proof.Rounding
+
+// prove has every part folded back and the joints measured, and keeps the folded
+// parts.
+func (b *builder) prove() []Check {
+	var found []proof.Check
+	found, b.folded = proof.Prove(b.parts, b.claims())
+	checks := make([]Check, len(found))
+	for i, c := range found {
+		checks[i] = Check(c)
+	}
+	return checks
+}
+
+// claims says what should meet in this hood, and what may be left between.
+func (b *builder) claims() []proof.Claim {
+	front, skirt := b.frontName(), "skirt"
+	if !b.plumb() {
+		skirt = "skirt-front"
+	}
+	out := []proof.Claim{b.panelClaim(front, skirt, b.front, r3.Vec{Z: 1})}
+	for _, s := range []struct {
+		hand Hand
+		f    flare
+		out  r3.Vec
+	}{{Left, b.left, r3.Vec{X: -1}}, {Right, b.right, r3.Vec{X: 1}}} {
+		hand := string(s.hand)
+		if s.f.flared() {
+			out = append(out,
+				b.panelClaim("sweep-"+hand, "skirt-"+hand, s.f.section, s.out),
+				b.seamClaim(front, skirt, s.hand, s.f))
+		} else {
+			out = append(out, b.cornerClaim(front, skirt, s.hand))
+		}
+		out = append(out, b.rabbetClaim(s.hand, s.f))
+	}
+	out = append(out, b.deckClaim(front))
+	return append(append(out, b.insideClaims(front, skirt)...), b.registerClaims()...)
+}
+
+func (b *builder) panelClaim(name, skirt string, s section, out r3.Vec) proof.Claim {
+	c := proof.Panel{
+		Name: name, Skirt: skirt, Curve: s.sweep, Out: out, Off: b.off(s),
+		OnSkirt: (b.off(s) + b.foldOffMost()) * (1 + b.steepest()),
+		Mouth:   s.curve.Kerfs.Mouth, Use: s.curve.Plies.Use, Thickness: b.t, Step: b.step(),
+	}
+	if s.plies > 0 {
+		c.OnSkirt = b.off(s) + b.foldOffMost()*(1+b.steepest())
+	}
+	return c
+}
+
+// step returns the depth of the floor of the rabbet for the back, from which on
+// plies of flared sides stop short; 0 without one.
+func (b *builder) step() float64 {
+	if b.Back.Rabbet == 0 {
+		return 0
+	}
+	return b.t - b.Back.Rabbet
+}
+
+func (b *builder) seamClaim(front, skirt string, hand Hand, f flare) proof.Claim {
+	c := proof.Seam{
+		Front: front, Side: "sweep-" + string(hand), FrontSkirt: skirt, SideSkirt: "skirt-" + string(hand),
+		OnFront: string(hand.Other()), OnSide: string(hand), Limit: 2 * rounding,
+		FrontFolds: b.front.folds(b.t), SideFolds: f.folds(b.t),
+	}
+	if b.front.bends() || f.bends() {
+		c.Limit, c.Param = b.joint(), "joint"
+	}
+	return c
+}
+
+// bends reports whether the panel of a section is bent.
+func (s section) bends() bool { return s.plies > 0 || len(s.plan.Kerfs) > 0 }
+
+// folds returns the heights at which a rolled panel leaves its skirt, at each
+// glue line from the show face to the back; none where it is not rolled or has
+// no skirt.
+func (s section) folds(t float64) []float64 {
+	if s.plies == 0 || s.skirt == 0 {
+		return nil
+	}
+	out := make([]float64, s.plies+1)
+	for i := range out {
+		out[i] = math.Inf(-1)
+		if s.fold(s.ends(), s.depth(t, float64(i))) {
+			out[i] = s.inner.V[1].P.Y
+		}
+	}
+	return out
+}
+
+func (b *builder) cornerClaim(front, skirt string, hand Hand) proof.Claim {
+	joint := map[string]proof.Joint{"front-covers": proof.FrontCovers, "cheek-covers": proof.CheekCovers}[b.corner()]
+	return proof.Corner{
+		Front: front, Skirt: skirt, Cheek: "cheek-" + string(hand), On: string(hand.Other()), Joint: joint,
+		Off: b.off(b.front), SkirtOff: rounding + b.foldOff(b.front),
+	}
+}
+
+func (b *builder) rabbetClaim(hand Hand, f flare) proof.Claim {
+	c := proof.Rabbet{
+		Back: "back", On: string(hand.Other()), Sides: []string{"cheek-" + string(hand)},
+		Clearance: b.Back.Clearance, Off: []float64{rounding}, Thickness: b.t, Step: b.step(),
+	}
+	if f.flared() {
+		more := b.foldOff(f.section) + b.spread(f.section)
+		c.Sides = []string{"skirt-" + string(hand), "sweep-" + string(hand)}
+		c.Off = []float64{rounding + more, b.off(f.section) + more}
+	}
+	return c
+}
+
+func (b *builder) deckClaim(front string) proof.Claim {
+	c := proof.Level{Board: "deck", Back: "back", Dado: b.Dado.Clearance, Front: proof.Meet{On: "bottom", With: front, Off: b.off(b.front)}}
+	for _, s := range []struct {
+		hand Hand
+		f    flare
+	}{{Left, b.left}, {Right, b.right}} {
+		m := proof.Meet{On: string(s.hand), With: "cheek-" + string(s.hand), Plumb: true}
+		if s.f.flared() {
+			m = proof.Meet{On: string(s.hand), With: "sweep-" + string(s.hand), Off: b.off(s.f.section)}
+		}
+		c.Sides = append(c.Sides, m)
+	}
+	return c
+}
+
+// insideClaims are of what stands behind the front: ribs, liner shelf, cleat and
+// bending forms.
+func (b *builder) insideClaims(front, skirt string) []proof.Claim {
+	var out, last []proof.Claim
+	for _, p := range b.parts {
+		switch p.Kind {
+		case KindRib:
+			out = append(out, proof.Rib{Rib: p.Name, Front: front, Deck: "deck", Off: b.off(b.front), Clearance: b.Ribs.Clearance})
+		case KindShelf:
+			out = append(out, b.shelfClaim(front, skirt))
+		case KindCleat:
+			last = append([]proof.Claim{proof.Hook{Cleat: "cleat", Wall: "cleat-wall", Back: "back"}}, last...)
+		case KindForm:
+			last = append(last, proof.Form{Rib: p.Name})
+		}
+	}
+	return append(out, last...)
+}
+
+func (b *builder) shelfClaim(front, skirt string) proof.Claim {
+	c := proof.Level{Board: "liner-shelf", Back: "back", Dado: b.Dado.Clearance, Front: proof.Meet{On: "bottom", With: front, Off: b.off(b.front)}}
+	if b.Skirt > 0 && b.Liner.Y < b.Skirt {
+		c.Front.With, c.Front.Off = skirt, rounding
+	}
+	for _, s := range []struct {
+		hand Hand
+		f    flare
+	}{{Left, b.left}, {Right, b.right}} {
+		if !s.f.flared() {
+			c.Sides = append(c.Sides, proof.Meet{On: string(s.hand), With: "cheek-" + string(s.hand), Plumb: true})
+		}
+	}
+	return c
+}
+
+// registerClaims are of tabs and pins.
+func (b *builder) registerClaims() []proof.Claim {
+	var out []proof.Claim
+	if b.Tabs.Width > 0 {
+		c := proof.Tabs{Clearance: b.Tabs.Clearance, Tool: b.Cut.Tool, Mates: []proof.Slotted{
+			{Name: "back", Through: true, Openings: len(b.Back.Openings)}, {Name: "liner-shelf"},
+		}}
+		for _, p := range b.parts {
+			switch p.Kind {
+			case KindRib:
+				c.Boards = append(c.Boards, proof.Tabbed{Board: p.Name, Mate: "liner-shelf"})
+			case KindDeck, KindShelf:
+				c.Boards = append(c.Boards, proof.Tabbed{Board: p.Name, Mate: "back"})
+			}
+		}
+		out = append(out, c)
+	}
+	if g := b.Pins; g.Diameter > 0 {
+		out = append(out,
+			proof.Pins{Base: "back", On: []proof.Pinned{{Name: "cleat"}}, Hole: g.hole(), Depth: g.Depth},
+			proof.Pins{Base: "liner-shelf", On: []proof.Pinned{{Name: "corner-block-left", Through: true}, {Name: "corner-block-right", Through: true}}, Hole: g.hole(), Depth: g.Depth})
+	}
+	return out
+}
+
+// off returns how far a panel may leave its curve.
+func (b *builder) off(s section) float64 {
+	switch {
+	case s.plies > 0: // true to the curve, and where it is folded to the bevel's plane
+		return proof.Exact + math.Max(b.foldOff(b.front), b.foldOffMost())
+	case s.bends():
+		return b.Bend.Facet + rounding
+	}
+	return rounding
+}
+
+// foldOff is what a fold between a flat and a curved board adds to a limit. The
+// bevels are planes, and over their reach t·tan β the curve leaves its tangent
+// by reach²/2R; where its offset meets the plane of the other board, that moves
+// the corner by as much over sin 2β, which is up to t·reach/4R.
+func (b *builder) foldOff(s section) float64 {
+	radius := s.sweep.Segment(0).Radius() - b.t
+	reach := b.t * math.Tan(math.Abs(float64(s.lower)))
+	if b.Skirt == 0 || radius <= 0 {
+		return 0
+	}
+	return reach * (reach + b.t/2) / radius
+}
+
+// spread is how much more than the clearance lies between two faces where they
+// end or fold, square to them.
+func (b *builder) spread(s section) float64 {
+	low := math.Abs(float64(s.curve.Low))
+	if b.Skirt > 0 { // a fold, not an end
+		low /= 2
+	}
+	most := math.Max(low, math.Abs(float64(s.curve.High)))
+	if s.plies > 0 { // it leans on between its show edge and where the bevel ends
+		last := s.sweep.Segment(s.sweep.NumSegments() - 1)
+		most += b.t * math.Tan(low) / math.Max(b.t, s.sweep.Segment(0).Radius()-b.t)
+		most = math.Max(most, math.Abs(float64(s.curve.High))+b.t*math.Tan(math.Abs(float64(s.upper)))/math.Max(b.t, last.Radius()-b.t))
+	}
+	return b.Back.Clearance * (1/math.Cos(most) - 1)
+}
+
+// foldOffMost returns the largest of foldOff over the flared panels.
+func (b *builder) foldOffMost() float64 {
+	if b.plumb() {
+		return 0
+	}
+	most := b.foldOff(b.front)
+	for _, f := range []flare{b.left, b.right} {
+		if f.flared() {
+			most = max(most, b.foldOff(f.section))
+		}
+	}
+	return most
+}
+
+// steepest returns how far the end of a seam moves along a panel where its
+// neighbor is off by one across: the tangent of the largest lean at the skirt,
+// held to that of 80 degrees.
+func (b *builder) steepest() float64 {
+	most := arc.Angle(0)
+	for _, s := range []section{b.left.section, b.right.section, b.front} {
+		if !b.plumb() {
+			most = max(most, s.curve.Low, -s.curve.Low)
+		}
+	}
+	return math.Tan(float64(min(most, 80*arc.Degree)))
+}

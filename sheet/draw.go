@@ -59,8 +59,10 @@ func (r *run) cheaperDraws(p *plan) []draw {
 func (r *run) price(p *plan) [2]float64 {
 	var out [2]float64
 	for _, s := range p.sheets {
-		out[0] += r.stock[s.Stock].Price
-		out[1] += r.stock[s.Stock].Area()
+		if st := r.stock[s.Stock]; !st.stands {
+			out[0] += st.price()
+			out[1] += st.Area()
+		}
 	}
 	return out
 }
@@ -96,7 +98,7 @@ func (e *enumeration) walk(k int, count []int, price [2]float64) {
 	s := e.run.stock[i]
 	for n := 0; (s.Count == 0 || n <= s.Count) && n <= maxCopies; n++ {
 		count[i] = n
-		next := [2]float64{price[0] + float64(n)*s.Price, price[1] + float64(n)*s.Area()}
+		next := [2]float64{price[0] + float64(n)*s.price(), price[1] + float64(n)*s.Area()}
 		if slices.Compare(next[:], e.most[:]) >= 0 || e.left < 0 {
 			break
 		}

@@ -96,7 +96,7 @@ func (r *run) cheaperStock(p *plan, s Sheet) []int {
 		for _, o := range p.sheets {
 			used += b2i(o.Stock == k)
 		}
-		saves := t.Price < old.Price || t.Price == old.Price && t.Area() < old.Area()
+		saves := t.price() < old.price() || t.price() == old.price() && t.Area() < old.Area()
 		if saves && (t.Count == 0 || used < t.Count) && s.area(r.sizes) <= fullest*t.Area() {
 			out = append(out, k)
 		}

@@ -56,6 +56,13 @@ func (r *run) with(kinds []int, opt Options, find func(*run) (*plan, error)) (*p
 	s := newRun(r.ctx, r.parts, r.stock, group{r.group.parts, kinds}, opt)
 	s.before, s.windows, s.frame, s.straight, s.saw, s.rival = r.before, r.windows, r.frame, r.straight, r.saw, r.best
 	s.before.Iterations += r.iterations
+	if r.gained != nil {
+		s.gained = func() {
+			if r.better(s.best, r.best) {
+				r.gainedBy(s.best)
+			}
+		}
+	}
 	p, err := find(s)
 	r.iterations += s.iterations
 	return p, err

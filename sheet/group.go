@@ -43,7 +43,7 @@ func stockFor(p Part, stock []Stock) []int {
 	}
 	slices.SortStableFunc(out, func(a, b int) int {
 		s, t := stock[a], stock[b]
-		return cmp.Or(cmp.Compare(s.Price*t.Area(), t.Price*s.Area()), cmp.Compare(s.Area(), t.Area()))
+		return cmp.Or(cmp.Compare(s.price()*t.Area(), t.price()*s.Area()), cmp.Compare(s.Area(), t.Area()))
 	})
 	return out
 }

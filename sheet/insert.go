@@ -21,7 +21,7 @@ func (r *run) insert(p *plan) *plan {
 	out.left = slices.Clone(p.left)
 	rooms := make([]*rects.Clearing, len(p.sheets))
 	end := time.Now().Add(grace)
-	stop := func() bool { return r.ctx.Err() != nil || r.late() && time.Now().After(end) }
+	stop := func() bool { return r.late() && time.Now().After(end) }
 	for _, k := range r.largestFirst(p.left) {
 		for len(out.left[k]) > 0 && !stop() {
 			q, i, ok := r.spot(out, rooms, k, stop)

@@ -18,25 +18,43 @@ import (
 // or options that cannot be used. When ctx
 // ends Nest returns what it has, with Stopped set.
 func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout, error) {
+	const fn = "sheet.Nest"
 	opt.began = time.Now()
-	if err := checkInput("sheet.Nest", parts, stock, opt); err != nil {
+	if err := checkInput(fn, parts, stock, opt); err != nil {
 		return Layout{}, err
 	}
+	search := nest
+	if len(opt.Fixed) > 0 {
+		if err := checkFixed(fn, parts, stock, opt); err != nil {
+			return Layout{}, err
+		}
+		search = nestAround
+	}
 	defer opt.startReports()()
+	l, err := search(ctx, parts, stock, opt)
+	if err != nil {
+		return Layout{}, err
+	}
+	l.Stopped = ctx.Err() != nil
+	finish(&l, parts, stock, opt, wholeSheets)
+	l.moreOffcuts(ctx, parts, stock, opt)
+	return l, nil
+}
+
+// nest lays out group after group.
+func nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (l Layout, err error) {
 	all := groups(parts, stock)
-	var l Layout
 	for i, g := range all {
 		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
 		r.before = l
+		done := r.watch(i == len(all)-1)
 		best, err := r.search()
+		done()
 		if err != nil {
 			return Layout{}, err
 		}
 		l.add(r.sound(best), r)
 	}
-	l.Stopped = ctx.Err() != nil
-	finish(&l, parts, stock, opt, wholeSheets)
-	l.moreOffcuts(ctx, parts, stock, opt)
 	return l, nil
 }
 
@@ -48,11 +66,15 @@ func (l *Layout) add(p *plan, r *run) {
 		})
 		l.Sheets = append(l.Sheets, s)
 	}
-	l.Unplaced = append(l.Unplaced, r.unplaced(p)...)
+	l.leaveOut(r.unplaced(p))
+	l.Iterations += r.iterations
+}
+
+func (l *Layout) leaveOut(more []Unplaced) {
+	l.Unplaced = append(l.Unplaced, more...)
 	slices.SortFunc(l.Unplaced, func(a, b Unplaced) int {
 		return cmp.Or(cmp.Compare(a.Part, b.Part), cmp.Compare(a.Copy, b.Copy))
 	})
-	l.Iterations += r.iterations
 }
 
 // finish fills in what follows from the placements.

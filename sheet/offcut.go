@@ -62,6 +62,7 @@ func (s Stock) piece(b r2.Box, outline arc.Region) Stock {
 	}
 	p.Length, p.Width = b.Max.X-b.Min.X, b.Max.Y-b.Min.Y
 	p.Outline, p.Count, p.Price, p.Forbidden = outline.Transform(arc.Shift(r2.Scale(-1, b.Min))), 1, 0, nil
+	p.ID, p.LeastGain = "", 0
 	for _, f := range s.Forbidden {
 		if meet(f.Bounds(), b, 0) {
 			p.Forbidden = append(p.Forbidden, f.Transform(arc.Shift(r2.Scale(-1, b.Min))))

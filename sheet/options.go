@@ -35,6 +35,15 @@ type Options struct {
 	// else, from one goroutine at a time; nil is not.
 	Progress func(Progress)
 
+	// Fixed are sheets that Nest begins with: what lies on them stays, and the
+	// copies that are wanted beside are laid there first and then on new
+	// sheets, as a part that was spoiled is laid again. They have to be legal
+	// by themselves and are the first sheets of the layout; nil is none.
+	Fixed []Sheet
+
+	Patience time.Duration // ends the search of a group when nothing was gained for so long; 0 means never
+	Enough   float64       // ends the search when all is placed and the cost is no more; 0 means never
+
 	began time.Time
 	news  *reporter
 }
@@ -67,13 +76,14 @@ func (o Options) check(fn string, c *collector) {
 		}
 		c.add(err, "")
 	}
+	c.add(needNotNegative(fn, "opt.Enough", o.Enough, ""), "")
 	if o.Eps > 0 && o.Eps < minEps {
 		c.add(&ParamError{Func: fn, Param: "opt.Eps", Value: o.Eps, Unit: "mm", Need: "0 or >= 1e-9", Err: arc.ErrRange}, "")
 	}
 	for _, f := range []struct {
 		name string
 		v    int64
-	}{{"opt.Iterations", int64(o.Iterations)}, {"opt.Time", int64(o.Time)}, {"opt.Workers", int64(o.Workers)}} {
+	}{{"opt.Iterations", int64(o.Iterations)}, {"opt.Time", int64(o.Time)}, {"opt.Workers", int64(o.Workers)}, {"opt.Patience", int64(o.Patience)}} {
 		if f.v < 0 {
 			c.add(&ParamError{Func: fn, Param: f.name, Value: f.v, Need: ">= 0", Err: arc.ErrRange}, "")
 		}

@@ -31,7 +31,9 @@ type run struct {
 	best       *plan        // so far
 	trail      []*plan      // the best before it, in order
 	rival      *plan        // of another run, that is reported until there is a better one
-	before     Layout       // of the groups before this one
+	gained     func()       // to call when there is a better plan; nil is none
+	gainedBy   func(*plan)
+	before     Layout // of the groups before this one
 	memory     place.Memory
 	joiners    []*joiner
 	windows    windows

@@ -74,14 +74,19 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 	if err := checkInput(fn, parts, stock, opt); err != nil {
 		return SawLayout{}, err
 	}
+	if len(opt.Fixed) > 0 {
+		return SawLayout{}, &ParamError{Func: fn, Param: "opt.Fixed", Value: len(opt.Fixed), Unit: "sheets", Need: "none for straight cuts", Err: arc.ErrRange}
+	}
 	defer opt.startReports()()
 	var l SawLayout
 	all, w := groups(parts, stock), windows{}
 	for i, g := range all {
 		r := newRun(ctx, parts, stock, g, opt.share(i, all, parts))
 		r.before, r.windows = l.Layout, w
+		done := r.watch(i == len(all)-1)
 		r.frame, r.straight, r.saw = w.framing(opt), true, &saw
 		p, err := r.searchKinds(func(r *run) (*plan, error) { return r.searchStraight(saw) })
+		done()
 		if err != nil {
 			return SawLayout{}, err
 		}

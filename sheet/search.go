@@ -133,6 +133,9 @@ func (r *run) keep(best **plan, p *plan) bool {
 	r.trail = append(r.trail, old)
 	*best, r.best = p, p
 	r.report(old)
+	if r.gained != nil {
+		r.gained()
+	}
 	return true
 }
 

@@ -48,7 +48,9 @@ func NestStrip(ctx context.Context, parts []Part, width float64, opt Options) (S
 	}
 	roll := Stock{Material: parts[0].Material, Thickness: parts[0].Thickness, Width: width, Length: maxSize}
 	r := newRun(ctx, parts, []Stock{roll}, group{parts: canonical(parts), stock: []int{0}}, opt.share(0, nil, parts))
+	done := r.watch(false)
 	s, err := r.strip(width)
+	done()
 	if err != nil {
 		return Strip{}, err
 	}
@@ -125,11 +127,17 @@ func (r *run) strip(width float64) (Strip, error) {
 }
 
 func (r *run) stripProgress() func(place.Progress) {
-	if r.opt.news == nil {
+	if r.opt.news == nil && r.gained == nil {
 		return nil
 	}
 	first := true
 	return func(p place.Progress) {
+		if r.gained != nil {
+			r.gained()
+		}
+		if r.opt.news == nil {
+			return
+		}
 		g := LargerOffcut
 		if first {
 			g, first = MorePlaced, false

@@ -70,6 +70,8 @@ func (p Part) check(fn, at string, c *collector) {
 func (s Stock) check(fn, at string, c *collector) {
 	c.add(needSize(fn, at+".Thickness", s.Thickness), s.Name)
 	c.add(needNotNegative(fn, at+".Price", s.Price, ""), s.Name)
+	c.add(needNotNegative(fn, at+".Worth", s.Worth, ""), s.Name)
+	c.add(needNotNegative(fn, at+".LeastGain", s.LeastGain, ""), s.Name)
 	if s.Count < 0 {
 		c.add(&ParamError{Func: fn, Param: at + ".Count", Value: s.Count, Need: ">= 0", Err: arc.ErrRange}, s.Name)
 	}

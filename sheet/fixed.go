@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-
 )
 
 const beginShare = 8 // part of the time, inverse, for the rest of a set that stands in part
@@ -198,4 +197,3 @@ func (a *standing) offer(set begunSet) (out []Stock, kind []int) {
 	}
 	return out, kind
 }
-

@@ -209,4 +209,3 @@ func TestLeastGain(t *testing.T) {
 		require.Equal(t, want, l.Cost, "%g", gain)
 	}
 }
-

@@ -167,5 +167,17 @@ func (p Path) Reverse() Path {
 	return Path{v, p.Closed}
 }
 
+// Straightened returns the path with lines for arcs of a sag below tol mm:
+// what a file whose numbers end there cannot tell from lines.
+func (p Path) Straightened(tol float64) Path {
+	p = p.Clone()
+	for i := range p.NumSegments() {
+		if p.Segment(i).Sag() < tol {
+			p.V[i].K = 0
+		}
+	}
+	return p
+}
+
 // Clone returns a path that shares nothing with p.
 func (p Path) Clone() Path { return Path{slices.Clone(p.V), p.Closed} }

@@ -19,6 +19,9 @@ func (s Segment) Chord() float64 { return math.Hypot(s.B.X-s.A.X, s.B.Y-s.A.Y) }
 // Length returns the length along the segment.
 func (s Segment) Length() float64 { return lengthOf(s.Chord(), s.K) }
 
+// Sag returns how far the segment stands off the middle of its chord, in mm.
+func (s Segment) Sag() float64 { return math.Abs(s.K) * s.Chord() / 2 }
+
 // Angle returns the signed angle the segment turns through.
 func (s Segment) Angle() Angle { return Angle(4 * math.Atan(s.K)) }
 

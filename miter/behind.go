@@ -1,6 +1,12 @@
 package miter
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
+)
 
 // fold is the turn in radians between two segments of a profile above which
 // the panel is folded there, as at the top of a skirt, and not smooth. Taking
@@ -52,7 +58,7 @@ func foldAt(out section, b span, t float64) (section, span, bool) {
 		}
 		return append(out, a.after(reach), b.before(reach)), b, true
 	}
-	la, lb, ok := crossing(a, b, a.n-reach/a.m, reach/b.m)
+	la, lb, ok := crossing(a, b)
 	if !ok {
 		return out, b, false
 	}
@@ -81,23 +87,18 @@ func (s span) before(l float64) span {
 	return span{u: s.u - l, n: l, x: s.x - l*cos, z: s.z - l*sin, slope: s.slope, m: 1, run: s.run}
 }
 
-// crossing returns where two spans cross, by Newton's method from la and lb.
-func crossing(a, b span, la, lb float64) (float64, float64, bool) {
-	for range 30 {
-		xa, za, sa := a.at(la)
-		xb, zb, sb := b.at(lb)
-		dx, dz := xb-xa, zb-za
-		if math.Hypot(dx, dz) < 1e-11*(1+math.Abs(xa)+math.Abs(za)) {
-			return la, lb, la > 0 && lb > 0 && la < a.n && lb < b.n
-		}
-		det := math.Sin(sb - sa)
-		if det == 0 {
-			return 0, 0, false
-		}
-		la += (dx*math.Sin(sb) - dz*math.Cos(sb)) / det / a.m
-		lb += (dx*math.Sin(sa) - dz*math.Cos(sa)) / det / b.m
-	}
-	return 0, 0, false
+// crossing returns where two neighboring spans cross, a near its end and b near
+// its start, as developed lengths.
+func crossing(a, b span) (float64, float64, bool) {
+	la, lb, ok := arc.Meet(a.segment(), b.segment(), 0)
+	la, lb = la/a.m, lb/b.m
+	return la, lb, ok && la > 0 && lb > 0 && la < a.n && lb < b.n
+}
+
+// segment returns the span as a piece of its section.
+func (s span) segment() arc.Segment {
+	x, z, _ := s.at(s.n)
+	return arc.Segment{A: r2.Vec{X: s.x, Y: s.z}, B: r2.Vec{X: x, Y: z}, K: math.Tan(s.kappa * s.n / 4)}
 }
 
 // rises reports whether every span is higher than the one before.

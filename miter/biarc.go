@@ -80,20 +80,20 @@ func (f *fitter) pair(c curve, w0, w1 float64) ([2]arc.Segment, bool) {
 func (f *fitter) close(pair [2]arc.Segment, c curve, w0, w1 float64) bool {
 	for i := 1; i <= fitPoints; i++ {
 		p, _ := c(w0 + (w1-w0)*float64(i)/(fitPoints+1))
-		if math.Min(offArc(pair[0], p), offArc(pair[1], p)) > fitShare*f.tol {
+		if math.Min(pair[0].Distance(p), pair[1].Distance(p)) > fitShare*f.tol {
 			return false
 		}
 	}
 	return true
 }
 
-// straight is the sag in mm, and the corner between lines, below which a piece
-// is a line: a nanometer.
-const straight = 1e-6
+// straightShare is the part of the tolerance below which the sag of an arc, or
+// the corner between two lines, is left out: half of what fitShare leaves.
+const straightShare = (1 - fitShare) / 2
 
 // push adds a segment, in line with the last one where both are lines.
 func (f *fitter) push(s arc.Segment) {
-	if math.Abs(s.K)*s.Chord()/2 < straight {
+	if s.Sag() < straightShare*f.tol {
 		s.K = 0
 	}
 	if s.A == s.B {
@@ -106,7 +106,7 @@ func (f *fitter) push(s arc.Segment) {
 	}
 	if n > 1 && s.K == 0 && f.v[n-2].K == 0 {
 		line := arc.Segment{A: f.v[n-2].P, B: s.B}
-		if offArc(line, s.A) < straight {
+		if line.Distance(s.A) < straightShare*f.tol {
 			f.v[n-1].P = s.B
 			return
 		}
@@ -141,27 +141,4 @@ func biarc(p0, t0, p1, t1 r2.Vec) ([2]arc.Segment, bool) {
 // tangent and the chord of an arc that is tan(turn/4).
 func quarterTan(a, b r2.Vec) float64 {
 	return r2.Cross(a, b) / (r2.Norm(a)*r2.Norm(b) + r2.Dot(a, b))
-}
-
-// offArc returns the distance of p from a segment, or from its ends where p is
-// beside them. The circle through A with the tangent's left normal N there is
-// at the distance 2F/(1 + √(1 − 2κF)), F = N·q − κq²/2, q = p − A: no radius,
-// so flat arcs keep their digits.
-func offArc(s arc.Segment, p r2.Vec) float64 {
-	c := s.Chord()
-	if c == 0 {
-		return r2.Norm(r2.Sub(p, s.A))
-	}
-	u := r2.Scale(1/c, r2.Sub(s.B, s.A))
-	q := r2.Sub(p, s.A)
-	if l := r2.Dot(q, u); l < 0 || l > c {
-		return math.Min(r2.Norm(q), r2.Norm(r2.Sub(p, s.B)))
-	}
-	// The half turn from chord to tangent, from its half tangent.
-	k := s.K
-	sin, cos := 2*k/(1+k*k), (1-k*k)/(1+k*k)
-	x, y := r2.Dot(q, u), r2.Cross(u, q)
-	kappa := s.Curvature()
-	f := x*sin + y*cos - kappa*(x*x+y*y)/2
-	return math.Abs(2 * f / (1 + math.Sqrt(math.Max(0, 1-2*kappa*f))))
 }

@@ -73,10 +73,13 @@ func (e *encoder) polyline12(p arc.Path, layer string) {
 	e.entity("SEQEND", layer)
 }
 
-// bulge writes the curvature of the segment that leaves vertex i, where there
-// is one.
+// leastSag is half the last digit of a size in a file, mm.
+const leastSag = 5e-7
+
+// bulge writes the curvature of the segment that leaves vertex i, where that
+// is an arc whose sag does not vanish in the last digit of a size.
 func (e *encoder) bulge(p arc.Path, i int) {
-	if i < p.NumSegments() && p.V[i].K != 0 {
+	if i < p.NumSegments() && p.Segment(i).Sag() >= leastSag {
 		e.real(42, p.V[i].K, 12)
 	}
 }

@@ -219,7 +219,7 @@ func (e *encoder) segment(s arc.Segment) {
 		return
 	}
 	// What the rounded file shows has a sag below half its last digit.
-	if math.Abs(s.K)*s.Chord()/2 < 5e-5 {
+	if s.Sag() < 5e-5 {
 		e.point(" L", s.B)
 		return
 	}

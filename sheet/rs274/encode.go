@@ -28,7 +28,9 @@ type Options struct {
 // Encode writes a program. It computes no cut: a move becomes a line of text,
 // its numbers rounded; an arc's I and J are reckoned from its rounded start
 // and checked, so that the radii to its rounded ends agree to 0.001 mm where
-// 0.002 mm is the standard's limit (§3.5.3).
+// 0.002 mm is the standard's limit (§3.5.3). An arc that leaves its chord by
+// less than half a last digit is a line; one with a radius above 100 m, which a
+// control may hold too coarsely, is lines that leave it by at most 0.001 mm.
 //
 // It is an error if a number is not finite, a move in the work has no feed, or
 // an arc cannot be rounded so; then nothing is written.
@@ -179,9 +181,44 @@ func (e *encoder) move(m cut.Move) {
 		e.fail("feed", m.Feed, "mm/min", "> 0", arc.ErrRange)
 	case e.flat(m):
 		e.straight("G1", m.To, e.rate(m.Feed))
+	case e.long(m):
+		e.chords(m)
 	default:
 		e.arc(m)
 	}
+}
+
+// segment returns the way of a move, seen from above.
+func segment(m cut.Move) arc.Segment {
+	return arc.Segment{A: r2.Vec{X: m.From.X, Y: m.From.Y}, B: r2.Vec{X: m.To.X, Y: m.To.Y}, K: m.K}
+}
+
+// maxRadius is the largest radius in mm that is written as an arc: a control
+// that reckons in single precision, 24 bits, holds a center that far off to
+// 0.008 mm.
+const maxRadius = 1e5
+
+// offArc is how far the radii to both ends of an arc may differ, and lines that
+// stand for an arc may leave it, mm.
+const offArc = 1e-3
+
+// long reports whether an arc of a move is too large for a control. Chords
+// longer than any machine stay arcs, to be refused.
+func (e *encoder) long(m cut.Move) bool {
+	s := segment(m)
+	return math.Abs(s.K) < 1 && s.Radius() > maxRadius && s.Chord() < maxRadius
+}
+
+// chords writes an arc as lines whose sag is at most offArc. That of n equal
+// parts of so flat an arc is its own over n².
+func (e *encoder) chords(m cut.Move) {
+	s := segment(m)
+	n := math.Ceil(math.Sqrt(s.Sag() / offArc))
+	for i := 1.0; i < n; i++ {
+		p, _ := s.At(s.Length() * i / n)
+		e.straight("G1", r3.Vec{X: p.X, Y: p.Y, Z: m.From.Z + (m.To.Z-m.From.Z)*i/n}, e.rate(m.Feed))
+	}
+	e.straight("G1", m.To, e.rate(m.Feed))
 }
 
 // rate returns the F word, or nothing where that feed is already set.
@@ -235,8 +272,7 @@ func (e *encoder) straight(code string, to r3.Vec, rate ...string) {
 
 // arc writes a G2 or G3.
 func (e *encoder) arc(m cut.Move) {
-	s := arc.Segment{A: r2.Vec{X: m.From.X, Y: m.From.Y}, B: r2.Vec{X: m.To.X, Y: m.To.Y}, K: m.K}
-	c := s.Center()
+	c := segment(m).Center()
 	code := "G3"
 	if m.K < 0 {
 		code = "G2"
@@ -246,7 +282,7 @@ func (e *encoder) arc(m cut.Move) {
 	from, to := r2.Vec{X: e.pos.X, Y: e.pos.Y}, r2.Vec{X: e.value(now[0]), Y: e.value(now[1])}
 	center := r2.Add(from, r2.Vec{X: e.value(i), Y: e.value(j)})
 	r0, r1 := r2.Norm(r2.Sub(from, center)), r2.Norm(r2.Sub(to, center))
-	if !(r0 > 0 && math.Abs(r0-r1) <= 0.001) {
+	if !(r0 > 0 && math.Abs(r0-r1) <= offArc) {
 		e.fail("arc", r0-r1, "mm", "radii to both ends that agree to 0.001 mm after rounding", arc.ErrRange)
 		return
 	}

@@ -27,6 +27,7 @@ func Build(s Spec) (Design, error) {
 	if err := s.Validate(); err != nil {
 		return Design{}, err
 	}
+	s = s.settled()
 	b := builder{Spec: s.clone(), t: s.Board.Thickness, faults: checker{fn: "hood.Build"}}
 	b.sections()
 	if b.faults.count() == 0 {

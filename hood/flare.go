@@ -23,7 +23,7 @@ type flare struct {
 }
 
 // flared reports whether a side leans.
-func (e ends) flared() bool { return e.bottom-e.top > 1e-9 }
+func (e ends) flared() bool { return e.bottom-e.top >= flat }
 
 // flare works out a flared side of a sweep set at a JSON path.
 func (b *builder) flare(e ends, w Sweep, at string) (flare, bool) {

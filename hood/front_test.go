@@ -168,7 +168,7 @@ func TestArcOfNoSagIsItsChord(t *testing.T) {
 		s.Depth = rapid.Float64Range(400, 700).Draw(t, "depth")
 		s.Back.Openings = nil
 		s.Liner, s.Duct = Liner{}, Duct{}
-		ratio := rapid.Float64Range(1e-6, 0.1).Draw(t, "ratio")
+		ratio := rapid.Float64Range(1e-5, 0.1).Draw(t, "ratio") // flatter ones are straight
 		s.Neck.Depth = rapid.Float64Range(150, 350).Draw(t, "neck")
 		chord := math.Hypot(s.Depth-s.Neck.Depth, s.Height-s.Skirt)
 		s.Sweep.Sag = ratio * chord

@@ -17,7 +17,7 @@ func (s Spec) neckWidth() float64 {
 }
 
 // plumb reports whether neither side is flared.
-func (s Spec) plumb() bool { return s.neckWidth() == s.Width }
+func (s Spec) plumb() bool { return !s.rightEnds().flared() && !s.leftEnds().flared() }
 
 // curved reports whether any panel has to be bent.
 func (s Spec) curved() bool {

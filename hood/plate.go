@@ -2,10 +2,12 @@ package hood
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
+	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/sheet"
 	"example.com/sagitta/sheet/cut"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -71,6 +73,11 @@ func region(o arc.Path, h []arc.Path) arc.Region { return arc.Region{Outer: o, H
 func (p plate) finish() (Part, bool) {
 	p.toOrigin()
 	t := p.thickness
+	for i := range p.sides {
+		if fallsBack(p.sides[i].bevel, t) < rise.AtLine { // rounding of a square edge
+			p.sides[i].bevel = 0
+		}
+	}
 	f, ok := p.faces()
 	if !ok {
 		return Part{}, false
@@ -108,17 +115,25 @@ func (p plate) finish() (Part, bool) {
 	return out, true
 }
 
+// fallsBack returns by how much an edge leaves square over a thickness.
+func fallsBack(bevel arc.Angle, thickness float64) float64 {
+	return math.Abs(math.Tan(float64(bevel))) * thickness
+}
+
 // setEdges names the stretches of both outlines of the part.
 func (from plate) setEdges(p *Part) {
 	at := 0
 	for i, s := range from.sides {
 		n := len(s.path.V) - 1
 		e := Edge{Name: s.name, Show: s.path.Clone(), Back: s.back.Clone(), Bevel: s.bevel, Saw: s.bevel < 0 || s.saw}
+		if fallsBack(s.bevel, from.thickness) < flat {
+			e.Saw = false
+		}
 		if !from.ruled() {
 			e.Back = stretch(p.Back.Outer, at, n)
 		}
 		p.Edges = append(p.Edges, e)
-		if s.bevel > 0 && !s.saw {
+		if s.bevel > 0 && !s.saw && fallsBack(s.bevel, from.thickness) >= flat {
 			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: from.bevelRun(p, i, at), Angle: s.bevel})
 		}
 		at += n

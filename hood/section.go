@@ -35,9 +35,14 @@ type ends struct {
 	height float64
 }
 
+// show returns the ends of the show face of the sweep.
+func (e ends) show() (from, to r2.Vec) {
+	return r2.Vec{X: e.bottom, Y: e.skirt}, r2.Vec{X: e.top, Y: e.height}
+}
+
 // sketch returns the section's show face.
 func (e ends) sketch(w Sweep) (section, error) {
-	from, to := r2.Vec{X: e.bottom, Y: e.skirt}, r2.Vec{X: e.top, Y: e.height}
+	from, to := e.show()
 	sweep, err := w.path(from, to)
 	if err != nil {
 		return section{}, err

@@ -12,6 +12,7 @@ import (
 // fit together is looked at where they can be used at all.
 func (s Spec) Validate() error {
 	c := &checker{fn: "hood.Spec"}
+	s = s.settled()
 	s.checkFields(c)
 	if c.count() == 0 {
 		s.checkFit(c)

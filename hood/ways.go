@@ -9,6 +9,7 @@ import (
 // them its bend.method asks for. Where the spec sets no strain, four fifths of
 // the material's own limit are taken if it is known by name.
 func (s Spec) Ways() ([]bend.Way, error) {
+	s = s.settled()
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}

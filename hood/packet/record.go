@@ -272,7 +272,12 @@ func newPart(p hood.Part) partRecord {
 
 func degrees(a arc.Angle) float { return float(a.Degrees()) }
 
+// leastSag is half the last digit of the drawings and programs, mm: the sag
+// below which the record has a line too.
+const leastSag = 5e-5
+
 func vertices(p arc.Path) []vertex {
+	p = p.Straightened(leastSag)
 	out := make([]vertex, len(p.V))
 	for i, v := range p.V {
 		out[i] = vertex{v.P.X, v.P.Y, v.K}

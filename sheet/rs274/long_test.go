@@ -22,13 +22,14 @@ func TestFlatArcs(t *testing.T) {
 	for _, c := range []struct {
 		sag  float64
 		arcs bool
-	}{{1e-300, false}, {1e-9, false}, {4.9e-5, false}, {1e-3, false}, {0.02, false}, {1.2, false}, {1.3, true}, {50, true}} {
+	}{{1e-300, false}, {1e-9, false}, {4.9e-5, false}, {1e-3, false}, {0.02, false}, {1.35, false}, {1.37, true}, {50, true}} {
 		s := arc.Segment{A: r2.Vec{X: 10, Y: 20}, B: r2.Vec{X: 1010, Y: 320}, K: 2 * c.sag / math.Hypot(1000, 300)}
 		from, to := r3.Vec{X: s.A.X, Y: s.A.Y, Z: -1}, r3.Vec{X: s.B.X, Y: s.B.Y, Z: -3}
 		p := cut.Program{
 			Safe:  25,
 			Tools: []cut.Tool{{Number: 1, Diameter: 6}},
 			Operations: []cut.Operation{{Tool: 1, Name: "flat", Moves: []cut.Move{
+				{From: r3.Vec{Z: 25}, To: r3.Vec{X: from.X, Y: from.Y, Z: 25}, Rapid: true, Tool: 1, Speed: 9000},
 				{From: r3.Vec{X: from.X, Y: from.Y, Z: 25}, To: from, Feed: 500, Tool: 1, Speed: 9000},
 				{From: from, To: to, K: s.K, Feed: 500, Tool: 1, Speed: 9000},
 			}}},

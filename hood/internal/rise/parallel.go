@@ -54,7 +54,7 @@ func EndAt(p arc.Path, h HalfPlane) (arc.Path, bool) {
 		if h.Over(s.A) > 0 {
 			continue
 		}
-		l, k := s.Crossings(h.At, leftOf(h.Out))
+		l, k := s.Crossings(h.At, r2.Vec{X: h.Out.Y, Y: -h.Out.X}) // outside is to its left
 		if k == 0 {
 			return p, false
 		}

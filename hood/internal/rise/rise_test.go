@@ -45,3 +45,16 @@ func TestOutAtIsOnTheArc(t *testing.T) {
 		assert.InDelta(t, p.X, x, 1e-7, "%v at %v", s, p)
 	}
 }
+
+// A path that goes through the line at a vertex ends there.
+func TestEndAtAVertex(t *testing.T) {
+	for _, k := range []float64{0, 1e-17, 0.1, -0.1} {
+		p := arc.Path{V: []arc.Vertex{{P: r2.Vec{X: 5}}, {P: r2.Vec{X: 5, Y: 100}, K: k}, {P: r2.Vec{X: 4, Y: 300}}}}
+		q, ok := EndAt(p, HalfPlane{r2.Vec{Y: 100}, r2.Vec{Y: 1}})
+		assert.True(t, ok)
+		assert.InDelta(t, 100, q.Length(), 1e-9)
+		q, ok = StartAt(p, HalfPlane{r2.Vec{Y: 100}, r2.Vec{Y: -1}})
+		assert.True(t, ok)
+		assert.InDelta(t, p.Length()-100, q.Length(), 1e-9)
+	}
+}

@@ -39,6 +39,7 @@ func Build(s Spec) (Design, error) {
 	d := Design{Spec: b.Spec, Front: b.front.curve, Parts: b.parts, Left: b.left.report(), Right: b.right.report()}
 	d.Trim = b.trim()
 	d.Checks = b.prove()
+	d.made = &made{folded: b.folded}
 	for _, c := range d.Checks {
 		switch {
 		case c.OK:

@@ -12,6 +12,8 @@ type Design struct {
 	Checks   []Check
 	Cautions []Caution
 	Mass     float64 // of all parts, kg
+
+	made *made
 }
 
 // A Flare is what there is to know of a flared side; the zero Flare is a plumb

@@ -26,17 +26,21 @@ type Hang struct {
 }
 
 // Hang returns masses, center of gravity and pull, worked out from the meshes
-// of the bent parts.
+// of the bent parts. A design that was not built has none.
 func (d Design) Hang() (Hang, error) {
-	model, err := d.Model()
-	if err != nil {
-		return Hang{}, err
+	if d.made == nil {
+		return Hang{}, nil
 	}
+	d.made.weigh.Do(func() { d.made.hang = d.weigh() })
+	return d.made.hang, nil
+}
+
+func (d Design) weigh() Hang {
 	h := Hang{Passes: true}
 	low, high := r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}
 	panel, lift := "", 0.0 // plies are lifted as one, glued up
-	for i, s := range model {
-		p := d.Parts[i]
+	for i, s := range d.solids() {
+		p := d.made.folded[i].Part
 		if p.Panel != panel {
 			panel, lift = p.Panel, 0
 		}
@@ -70,7 +74,7 @@ func (d Design) Hang() (Hang, error) {
 	if w := d.Spec.Doorway; w.Width > 0 && w.Height > 0 {
 		h.Passes = passes(h.Size, w)
 	}
-	return h, nil
+	return h
 }
 
 // hook returns the height at which the hood is held: the cleat, or the deck

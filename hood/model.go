@@ -1,20 +1,52 @@
 package hood
 
-import "example.com/sagitta/hood/part"
+import (
+	"slices"
+	"sync"
+
+	"example.com/sagitta/hood/part"
+)
 
 // Model returns a closed mesh of every part of the hood, in the sequence of
-// Parts, bent and in its place, kerfs and rabbets cut, plies trimmed. Arcs are chords within 0.05 mm.
+// Parts, bent and in its place, kerfs and rabbets cut, plies trimmed. Arcs are
+// chords within 0.05 mm. The parts are those that were built, whatever has been
+// done to Parts since; the meshes are the caller's own.
 func (d Design) Model() ([]Solid, error) {
-	out := make([]Solid, 0, len(d.Parts))
-	for _, p := range d.Parts {
-		if p.Kind == KindForm {
-			continue
-		}
-		f, err := part.Fold(p)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, f.Solid())
+	solids := d.solids()
+	out := make([]Solid, len(solids))
+	for i, s := range solids {
+		out[i] = Solid{Name: s.Name, Vertices: slices.Clone(s.Vertices), Triangles: slices.Clone(s.Triangles)}
 	}
 	return out, nil
+}
+
+// A made is what is worked out from the parts of a design once, when it is first
+// asked for, and shared by its copies.
+type made struct {
+	folded []part.Folded
+	model  sync.Once
+	solids []Solid
+	weigh  sync.Once
+	hang   Hang
+}
+
+// solids returns the meshes of the parts; of a design that was not built there
+// are none. They are not to be changed.
+func (d Design) solids() []Solid {
+	if d.made == nil {
+		return nil
+	}
+	d.made.model.Do(func() { d.made.solids = meshes(d.made.folded) })
+	return d.made.solids
+}
+
+// meshes returns the meshes of all parts that are of the hood.
+func meshes(parts []part.Folded) []Solid {
+	out := make([]Solid, 0, len(parts))
+	for _, f := range parts {
+		if f.Kind != KindForm {
+			out = append(out, f.Solid())
+		}
+	}
+	return out
 }

@@ -110,15 +110,16 @@ func (p Folded) gridSolid() Solid {
 	g.at = func(row, depth, col int) r3.Vec {
 		d := g.depths[depth]
 		y := p.rowAt(g.rows, row, d)
-		x0, x1 := p.Across(3, y, d), p.Across(1, y, d)
-		x := x1
+		var x float64
 		switch {
 		case col == 0:
-			x = x0
+			x = p.Across(3, y, d)
 		case col == 1 && left > 0:
-			x = x0 + left
+			x = p.Across(3, y, d) + left
 		case col == g.cols-1 && right > 0:
-			x = x1 - right
+			x = p.Across(1, y, d) - right
+		default:
+			x = p.Across(1, y, d)
 		}
 		return p.Point(r2.Vec{X: x, Y: y}, d)
 	}

@@ -37,16 +37,23 @@ func OutOn(s arc.Segment, y float64, last bool) (float64, bool) {
 // AtHeight returns the point of a rising arc at a height between its ends. With
 // the tangent at the angle φ, which grows by the curvature κ per length,
 // dy = sin φ ds gives cos φ = cos φ0 − κ·(y − y0), and the chord from the start
-// stands at the mean of both angles, which holds for arcs as flat as one likes.
+// stands at the mean of both angles, of which the cotangent is
+// (cos φ0 + cos φ)/(sin φ0 + sin φ); that holds for arcs as flat as one likes.
 func AtHeight(s arc.Segment, y float64) r2.Vec {
-	n, _ := EndNormals(s)
 	up := y - s.A.Y
 	if up <= 0 {
 		return s.A
 	}
-	from := math.Atan2(-n.X, n.Y)
-	to := math.Acos(max(-1, min(n.Y-s.Curvature()*up, 1)))
-	return r2.Vec{X: s.A.X + up/math.Tan((from+to)/2), Y: y}
+	dx, dy, k := s.B.X-s.A.X, s.B.Y-s.A.Y, s.K
+	chord2 := dx*dx + dy*dy
+	chord := math.Sqrt(chord2)
+	// The tangent at the start lies half the turn to the right of the chord:
+	// cos(turn/2) = (1 − k²)/(1 + k²), sin(turn/2) = 2k/(1 + k²), κ = 2·sin(turn/2)/chord.
+	half := 1 / (chord * (1 + k*k))
+	from := (dx*(1-k*k) + dy*2*k) * half
+	sin := (dy*(1-k*k) - dx*2*k) * half
+	to := max(-1, min(from-4*k*up*half, 1))
+	return r2.Vec{X: s.A.X + up*(from+to)/(sin+math.Sqrt((1-to)*(1+to))), Y: y}
 }
 
 // OutAt returns how far out a path that rises or falls throughout stands at a

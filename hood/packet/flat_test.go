@@ -84,7 +84,7 @@ func writtenArcs(t *testing.T, f File) (out []arc.Segment, least float64) {
 		}
 		return out, 4.9e-7
 	case strings.HasSuffix(f.Name, ".ngc"):
-		moves, err := rs274.Read(r)
+		moves, _, err := rs274.Read(r, rs274.Options{})
 		require.NoError(t, err, f.Name)
 		for _, m := range moves {
 			s := arc.Segment{A: r2.Vec{X: m.From.X, Y: m.From.Y}, B: r2.Vec{X: m.To.X, Y: m.To.Y}, K: m.K}

@@ -33,11 +33,11 @@ func tree(t *testing.T, dir string) []string {
 
 func TestWriteFolder(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "a", "b")
-	require.NoError(t, WriteFolder(dir, files("packet.json", "sheets/sheet-1.ngc"), false))
-	assert.Equal(t, []string{"packet.json", "sheets/sheet-1.ngc"}, tree(t, dir))
-	data, err := os.ReadFile(filepath.Join(dir, "sheets", "sheet-1.ngc"))
+	require.NoError(t, WriteFolder(dir, files("packet.json", "sheets/sheet-1.nc"), false))
+	assert.Equal(t, []string{"packet.json", "sheets/sheet-1.nc"}, tree(t, dir))
+	data, err := os.ReadFile(filepath.Join(dir, "sheets", "sheet-1.nc"))
 	require.NoError(t, err)
-	assert.Equal(t, "sheets/sheet-1.ngc", string(data))
+	assert.Equal(t, "sheets/sheet-1.nc", string(data))
 	assert.Len(t, tree(t, filepath.Dir(dir)), 2, "nothing is left beside the folder")
 }
 
@@ -58,10 +58,10 @@ func TestForceRemovesTheEarlierPacket(t *testing.T) {
 	dir := filepath.Join(root, "out")
 	outside := filepath.Join(root, "outside")
 	require.NoError(t, os.WriteFile(outside, nil, 0o666))
-	list := File{"packet.json", []byte(`{"files":["packet.json","sheets/sheet-2.ngc","../outside","/etc/hostname"]}`)}
-	require.NoError(t, WriteFolder(dir, append(files("sheets/sheet-2.ngc"), list), false))
-	require.NoError(t, WriteFolder(dir, files("packet.json", "sheets/sheet-1.ngc"), true))
-	assert.Equal(t, []string{"packet.json", "sheets/sheet-1.ngc"}, tree(t, dir))
+	list := File{"packet.json", []byte(`{"files":["packet.json","sheets/sheet-2.nc","../outside","/etc/hostname"]}`)}
+	require.NoError(t, WriteFolder(dir, append(files("sheets/sheet-2.nc"), list), false))
+	require.NoError(t, WriteFolder(dir, files("packet.json", "sheets/sheet-1.nc"), true))
+	assert.Equal(t, []string{"packet.json", "sheets/sheet-1.nc"}, tree(t, dir))
 	assert.FileExists(t, outside)
 }
 

@@ -37,7 +37,7 @@ func (m *maker) job(i int) cut.Job {
 // and nothing else, is an error.
 func (m *maker) program(ctx context.Context, i int) (cut.Program, string) {
 	job, opt := m.job(i), shop(m.d.Spec, m.n.stock[m.n.layout.Sheets[i].Stock].Thickness)
-	name := fmt.Sprintf("sheets/sheet-%d.ngc", i+1)
+	name := fmt.Sprintf("sheets/sheet-%d.nc", i+1)
 	p, err := cut.Plan(ctx, job, opt)
 	if err != nil {
 		m.add(asFaults(err))
@@ -48,7 +48,7 @@ func (m *maker) program(ctx context.Context, i int) (cut.Program, string) {
 		m.add(err)
 		return p, name
 	}
-	moves, err := rs274.Read(bytes.NewReader(b.Bytes()))
+	moves, _, err := rs274.Read(bytes.NewReader(b.Bytes()), rs274.Options{})
 	if err != nil {
 		m.add(err)
 		return p, name

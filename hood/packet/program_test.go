@@ -19,7 +19,7 @@ import (
 // through the sheet, found in the text alone: the last way round of every
 // stretch of feed moves.
 func throughLoops(t *testing.T, text []byte) []arc.Path {
-	moves, err := rs274.Read(bytes.NewReader(text))
+	moves, _, err := rs274.Read(bytes.NewReader(text), rs274.Options{})
 	require.NoError(t, err)
 	var loops []arc.Path
 	var run []cut.Move
@@ -138,7 +138,7 @@ func leftInCorners(p arc.Path, r, grow float64) float64 {
 
 // A program that was changed by a hand does not pass the replay.
 func TestReplayFaultsAreReported(t *testing.T) {
-	err := replayFaults("sheets/sheet-1.ngc", cut.Faults{{Kind: cut.Gouge, Name: "back.1", Feature: "face"}})
+	err := replayFaults("sheets/sheet-1.nc", cut.Faults{{Kind: cut.Gouge, Name: "back.1", Feature: "face"}})
 	assert.ErrorIs(t, err, cut.ErrFaulty)
-	assert.ErrorContains(t, err, "sheets/sheet-1.ngc")
+	assert.ErrorContains(t, err, "sheets/sheet-1.nc")
 }

@@ -112,7 +112,7 @@ func TestProgramsBoreThePinHoles(t *testing.T) {
 		pockets := pocketsOf(t, spec)
 		bored := 0
 		for _, s := range p.Sheets {
-			moves, err := rs274.Read(bytes.NewReader(files[s.Program]))
+			moves, _, err := rs274.Read(bytes.NewReader(files[s.Program]), rs274.Options{})
 			require.NoError(t, err)
 			for _, pl := range s.Placements {
 				for _, k := range pockets[pl.Part] {

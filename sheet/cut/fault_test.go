@@ -142,9 +142,9 @@ var wrongTexts = []struct {
 	{"no retract between cuts", func(s string) string { return nth(s, `(?m)^G0 Z34\n`, 4, "") }, cut.LowTravel},
 	{"spindle stopped", func(s string) string { return strings.Replace(s, "(1:", "M5\n(1:", 1) }, cut.SpindleOff},
 	{"cutters swapped", func(s string) string {
-		return strings.NewReplacer("T1 M6", "T2 M6", "T2 M6", "T1 M6").Replace(s)
+		return strings.NewReplacer("T1 M6", "T2 M6", "T2 M6", "T1 M6", "G43 H1", "G43 H2", "G43 H2", "G43 H1").Replace(s)
 	}, cut.Gouge},
-	{"tool changed low", func(s string) string { return nth(s, `(?m)^G0 Z34\nM5\nT`, 1, "G0 Z20\nM5\nT") }, cut.LowChange},
+	{"tool changed low", func(s string) string { return nth(s, `(?m)^G0 Z34\nM5\nT`, 0, "G0 Z20\nM5\nT") }, cut.LowChange},
 	{"ends low", func(s string) string { return strings.Replace(s, "G0 Z34\nM5\nM2", "G0 Z20.5\nM5\nM2", 1) }, cut.LowChange},
 	{"kerf pass missing", func(s string) string { return drop(s, "Z7.4", "Z7.4") }, cut.DeepPass},
 	{"last kerf pass missing", func(s string) string { return strings.ReplaceAll(s, "Z1.6", "Z4.5") }, cut.Uncut},
@@ -217,7 +217,7 @@ func TestEveryWrongCenterIsTold(t *testing.T) {
 			sign = ""
 		}
 		bad := good[:loc[4]] + sign + good[loc[6]:]
-		moves, err := rs274.Read(strings.NewReader(bad))
+		moves, _, err := rs274.Read(strings.NewReader(bad), rs274.Options{})
 		if err != nil {
 			require.ErrorIs(t, err, rs274.ErrArc)
 			continue
@@ -266,7 +266,7 @@ func TestReplayOfNothing(t *testing.T) {
 	p, err := cut.Plan(context.Background(), job, opt)
 	require.NoError(t, err)
 	require.NoError(t, rs274.Encode(&b, p, rs274.Options{}))
-	moves, err := rs274.Read(&b)
+	moves, _, err := rs274.Read(&b, rs274.Options{})
 	require.NoError(t, err)
 	_, err = cut.Replay(context.Background(), job, moves, opt)
 	require.NoError(t, err)

@@ -67,7 +67,7 @@ func text(t testing.TB, job cut.Job, opt cut.Options) string {
 // replay reads a text and replays it.
 func replay(t testing.TB, job cut.Job, opt cut.Options, text string) cut.Report {
 	t.Helper()
-	moves, err := rs274.Read(bytes.NewReader([]byte(text)))
+	moves, _, err := rs274.Read(bytes.NewReader([]byte(text)), rs274.Options{})
 	require.NoError(t, err)
 	rep, err := cut.Replay(context.Background(), job, moves, opt)
 	if len(rep.Faults) == 0 {
@@ -88,7 +88,7 @@ func TestProgramMakesTheParts(t *testing.T) {
 
 func BenchmarkReplay(b *testing.B) {
 	job, opt := workshop()
-	moves, err := rs274.Read(bytes.NewReader([]byte(text(b, job, opt))))
+	moves, _, err := rs274.Read(bytes.NewReader([]byte(text(b, job, opt))), rs274.Options{})
 	require.NoError(b, err)
 	for b.Loop() {
 		if _, err := cut.Replay(context.Background(), job, moves, opt); err != nil {

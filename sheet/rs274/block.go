@@ -12,14 +12,15 @@ import (
 // A line may hold one of each.
 var groups = map[byte]map[int]int{
 	'G': {
-		0: 1, 10: 1, 20: 1, 30: 1, 800: 1,
-		170: 2, 900: 3, 940: 5, 200: 6, 210: 6, 400: 7, 490: 8, 540: 12, 610: 13, 640: 13,
+		0: 1, 10: 1, 20: 1, 30: 1, 800: 1, 40: 0, 530: 0,
+		170: 2, 900: 3, 940: 5, 200: 6, 210: 6, 400: 7, 430: 8, 490: 8, 610: 13, 640: 13,
+		540: 12, 550: 12, 560: 12, 570: 12, 580: 12, 590: 12,
 	},
-	'M': {20: 4, 300: 4, 60: 6, 30: 7, 50: 7, 70: 8, 80: 8, 90: 8},
+	'M': {0: 4, 20: 4, 300: 4, 60: 6, 30: 7, 50: 7, 70: 8, 80: 8, 90: 8},
 }
 
 // needed are the modes that have to be stated before the first move, by modal
-// group, and how to state them.
+// group, and how to state them. G49 is not where the controller applies lengths.
 var needed = []struct {
 	group int
 	code  string
@@ -43,7 +44,10 @@ func (m *machine) block(line string) error {
 		m.percent = true
 		return nil
 	}
-	ws, err := words(line, m.line)
+	ws, err := words(line, m.line, m.o.Comment)
+	if err == nil {
+		ws, err = m.skip(ws)
+	}
 	if err != nil || len(ws) == 0 {
 		return err
 	}
@@ -64,7 +68,10 @@ func (m *machine) sort(ws []word) (block, error) {
 			code := int(math.Round(w.value * 10))
 			group, ok := groups[w.letter][code]
 			if !ok || w.value*10 != float64(code) {
-				return b, m.fault(w, "a code of this reader: G0 G1 G2 G3 G17 G20 G21 G40 G49 G54 G61 G64 G80 G90 G94, M2 M3 M5 M6 M7 M8 M9 M30", ErrCode)
+				return b, m.fault(w, "a code of this reader: G0 G1 G2 G3 G4 G17 G20 G21 G40 G43 G49 G53 G54 to G59 G61 G64 G80 G90 G94, M0 M2 M3 M5 M6 M7 M8 M9 M30", ErrCode)
+			}
+			if need := m.dialect(w.letter, code); need != "" {
+				return b, m.fault(w, need, ErrCode)
 			}
 			key := [2]int{int(w.letter), group}
 			if seen[key] {
@@ -80,22 +87,22 @@ func (m *machine) sort(ws []word) (block, error) {
 			if i > 0 || w.value < 0 || w.value > 99999 || w.value != math.Trunc(w.value) {
 				return b, m.fault(w, "a line number of at most five digits, first in its line", ErrSyntax)
 			}
-		case 'F', 'S', 'T', 'X', 'Y', 'Z', 'I', 'J':
+		case 'E', 'F', 'H', 'I', 'J', 'L', 'P', 'Q', 'R', 'S', 'T', 'X', 'Y', 'Z':
 			if _, ok := b.letter[w.letter]; ok {
 				return b, m.fault(w, "each letter once in a line", ErrSyntax)
 			}
 			b.letter[w.letter] = w
 		default:
-			return b, m.fault(w, "one of F G I J M N S T X Y Z", ErrCode)
+			return b, m.fault(w, "one of F G H I J M N P S T X Y Z", ErrCode)
 		}
 	}
-	return b, nil
+	return b, m.belongs(b)
 }
 
 // run does the words of a line in the sequence of §3.8, Table 8: feed, speed,
 // tool, change, spindle, modes, motion, end.
 func (m *machine) run(b block) error {
-	for _, f := range []func(block) error{m.setFeed, m.setSpindle, m.setModes, m.go_} {
+	for _, f := range []func(block) error{m.setFeed, m.setSpindle, m.stop, m.setModes, m.setLength, m.go_} {
 		if err := f(b); err != nil {
 			return err
 		}
@@ -143,11 +150,14 @@ func (m *machine) setSpindle(b block) error {
 		if m.running {
 			return m.fault(w, "M5 before M6", ErrModal)
 		}
-		m.tool = m.chosen
+		m.put(m.chosen)
 	}
 	if w, ok := b.m[30]; ok {
 		if m.tool == 0 || m.speed == 0 {
 			return m.fault(w, "a tool changed and a speed S above 0 before M3", ErrModal)
+		}
+		if !m.running {
+			m.wait = 0
 		}
 		m.running = true
 	}
@@ -202,8 +212,11 @@ func (m *machine) go_(b block) error {
 	if m.motion < 0 {
 		return m.fault(b.any, "G0, G1, G2 or G3", ErrModal)
 	}
+	if _, ok := b.g[530]; ok {
+		return m.lift(b)
+	}
 	for _, n := range needed {
-		if !m.modes[n.group] {
+		if !m.modes[n.group] && (n.group != 8 || m.o.Length != ByController) {
 			return m.fault(b.any, n.code+" before the first move", ErrModal)
 		}
 	}
@@ -216,6 +229,12 @@ func (m *machine) moveTo(b block) error {
 		if w, ok := b.letter["XYZ"[i]]; ok {
 			*p, known[i] = w.value*m.unit, true
 		}
+	}
+	if w, ok := b.letter['Z']; ok {
+		if err := m.measured(w); err != nil {
+			return err
+		}
+		to.Z += m.o.Measured
 	}
 	all := known == [3]bool{true, true, true}
 	if m.motion > 0 && m.known != [3]bool{true, true, true} {
@@ -237,10 +256,10 @@ func (m *machine) moveTo(b block) error {
 	if hasI || hasJ {
 		return m.fault(b.any, "I and J with G2 and G3 only", ErrModal)
 	}
-	was := m.known
-	m.known = known
-	if !all || was != known {
-		// The place before was not known in full: nothing to draw.
+	was, placed := m.known, m.placed
+	m.known, m.placed = known, placed || all
+	if !placed || was != known && to == m.at {
+		// The place before was never known in full, or is only stated again.
 		m.at = to
 		return nil
 	}

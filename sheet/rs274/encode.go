@@ -12,19 +12,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// ParamError says which value of a program cannot be written.
-type ParamError = arc.ParamError
-
-// Options say how a program is written.
-type Options struct {
-	// Unit is that of the text: Millimeters, which is zero, writes G21 and 4
-	// decimals, Inches G20 and 5.
-	Unit arc.Unit
-
-	// Cautions are printed in the header beside those every program has.
-	Cautions []string
-}
-
 // Encode writes a program. It computes no cut: a move becomes a line of text,
 // its numbers rounded; an arc's I and J are reckoned from its rounded start
 // and checked, so that the radii to its rounded ends agree to 0.001 mm where
@@ -32,26 +19,63 @@ type Options struct {
 // less than half a last digit is a line; one with a radius above 100 m, which a
 // control may hold too coarsely, is lines that leave it by at most 0.001 mm.
 //
-// It is an error if a number is not finite, a move in the work has no feed, or
-// an arc cannot be rounded so; then nothing is written.
+// With a measured thickness z counts from the sheet's top instead of the
+// spoilboard.
+//
+// It is an error if an option cannot be used, a number is not finite, a move
+// in the work has no feed, or an arc cannot be rounded so; then nothing is
+// written.
 func Encode(w io.Writer, p cut.Program, o Options) error {
-	e := &encoder{o: o, unit: 1, decimals: 4, tool: -1}
-	if o.Unit == arc.Inches {
-		e.unit, e.decimals = arc.Inch, 5
+	if err := o.check("rs274.Encode"); err != nil {
+		return err
 	}
+	e := &encoder{o: o, tool: -1}
+	e.unit, e.decimals = o.unit()
+	e.checkMeasured(p)
+	if o.Percent {
+		e.text("%")
+	}
+	e.own(o.Start)
 	e.header(p)
-	e.setup(p)
+	e.setup()
 	for i, op := range p.Operations {
 		e.operation(p, i, op)
 	}
-	e.line("G0 Z%s", e.num(p.Safe))
-	e.line("M5")
-	e.line("M2")
+	e.close(p)
 	if e.err != nil {
 		return e.err
 	}
 	_, err := w.Write(e.w.Bytes())
 	return err
+}
+
+// checkMeasured refuses a measure that is not one of this sheet: a plan of a
+// much thinner one would travel into it.
+func (e *encoder) checkMeasured(p cut.Program) {
+	if m := e.o.Measured; m != 0 && p.Thickness != 0 && !(math.Abs(m-p.Thickness) <= p.Thickness/10) {
+		e.fail("opt.Measured", m, "mm", fmt.Sprintf("within a tenth of the sheet's %g mm", p.Thickness), arc.ErrRange)
+	}
+}
+
+// close stops the spindle at the safe height and ends the program.
+func (e *encoder) close(p cut.Program) {
+	if e.tool >= 0 {
+		e.line("G0 Z%s", e.num(e.z(p.Safe)))
+	}
+	e.line("M5")
+	if q := e.o.Park; q != nil && e.tool >= 0 {
+		e.straight("G0", r3.Vec{X: q.X, Y: q.Y, Z: p.Safe})
+	}
+	e.retract()
+	e.own(e.o.End)
+	if e.o.Rewind {
+		e.line("M30")
+	} else {
+		e.line("M2")
+	}
+	if e.o.Percent {
+		e.text("%")
+	}
 }
 
 // An encoder knows what the machine's state is after the lines written.
@@ -65,6 +89,7 @@ type encoder struct {
 	pos      r3.Vec    // the same, as a reader takes it, mm
 	feed     string
 	tool     int
+	lines    int // numbered so far
 }
 
 func (e *encoder) fail(param string, value any, unit, need string, err error) {
@@ -77,8 +102,21 @@ func (e *encoder) fail(param string, value any, unit, need string, err error) {
 // characters (§3.3).
 const maxLine = 80
 
+// line writes a line of code, numbered where that is asked.
 func (e *encoder) line(format string, args ...any) {
 	s := fmt.Sprintf(format, args...)
+	if e.o.Number > 0 {
+		e.lines = e.lines%(maxNumbered/e.o.Number) + 1
+		s = fmt.Sprintf("N%d %s", e.lines*e.o.Number, s)
+	}
+	e.text(s)
+}
+
+// maxNumbered is the largest line number (§3.3.2); numbers may come again.
+const maxNumbered = 99999
+
+// text writes a line as it is.
+func (e *encoder) text(s string) {
 	if e.err != nil {
 		return
 	}
@@ -88,6 +126,16 @@ func (e *encoder) line(format string, args ...any) {
 	}
 	e.w.WriteString(s + "\n")
 }
+
+// own writes lines of the caller's.
+func (e *encoder) own(lines []string) {
+	for _, s := range lines {
+		e.text(s)
+	}
+}
+
+// z returns a height as the program counts it.
+func (e *encoder) z(z float64) float64 { return z - e.o.Measured }
 
 // maxNumber bounds a coordinate, mm, and a feed, mm/min.
 const maxNumber = 1e7
@@ -132,6 +180,7 @@ func (e *encoder) operation(p cut.Program, i int, op cut.Operation) {
 	if op.Tool != e.tool {
 		e.change(p, op)
 	}
+	e.own(e.o.BeforeOperation)
 	e.comment(fmt.Sprintf("%d: %s of %s, %s deep", i+1, op.Kind, op.Name, e.length(op.Depth)))
 	if op.Moves[0].Rapid {
 		// Travel at the safe height, then down.
@@ -140,6 +189,7 @@ func (e *encoder) operation(p cut.Program, i int, op cut.Operation) {
 	for _, m := range op.Moves {
 		e.move(m)
 	}
+	e.own(e.o.AfterOperation)
 }
 
 func (e *encoder) length(mm float64) string {
@@ -147,30 +197,6 @@ func (e *encoder) length(mm float64) string {
 		return e.fixed(mm/arc.Inch, 3) + " in"
 	}
 	return e.fixed(mm, 2) + " mm"
-}
-
-// change writes a change of cutter: up, spindle stopped, changed, started.
-func (e *encoder) change(p cut.Program, op cut.Operation) {
-	name := ""
-	for _, t := range p.Tools {
-		if t.Number == op.Tool {
-			name = t.Label()
-		}
-	}
-	if op.Tool < 1 || op.Tool > 99999 {
-		e.fail("tool", op.Tool, "", "1 to 99999", arc.ErrRange)
-	}
-	speed := op.Moves[0].Speed
-	if !(speed > 0) {
-		e.fail("speed", speed, "rev/min", "> 0", arc.ErrRange)
-	}
-	e.comment(fmt.Sprintf("tool %d: %s", op.Tool, name))
-	e.line("G0 Z%s", e.num(p.Safe))
-	e.line("M5")
-	e.line("T%d M6", op.Tool)
-	e.line("S%s M3", e.fixed(speed, 0))
-	e.at, e.tool, e.feed = [3]string{"", "", e.num(p.Safe)}, op.Tool, ""
-	e.pos.Z = e.value(e.at[2])
 }
 
 func (e *encoder) move(m cut.Move) {
@@ -181,8 +207,10 @@ func (e *encoder) move(m cut.Move) {
 		e.fail("feed", m.Feed, "mm/min", "> 0", arc.ErrRange)
 	case e.flat(m):
 		e.straight("G1", m.To, e.rate(m.Feed))
+	case e.o.Chord > 0:
+		e.chords(m, e.o.Chord)
 	case e.long(m):
-		e.chords(m)
+		e.chords(m, offArc)
 	default:
 		e.arc(m)
 	}
@@ -209,18 +237,6 @@ func (e *encoder) long(m cut.Move) bool {
 	return math.Abs(s.K) < 1 && s.Radius() > maxRadius && s.Chord() < maxRadius
 }
 
-// chords writes an arc as lines whose sag is at most offArc. That of n equal
-// parts of so flat an arc is its own over n².
-func (e *encoder) chords(m cut.Move) {
-	s := segment(m)
-	n := math.Ceil(math.Sqrt(s.Sag() / offArc))
-	for i := 1.0; i < n; i++ {
-		p, _ := s.At(s.Length() * i / n)
-		e.straight("G1", r3.Vec{X: p.X, Y: p.Y, Z: m.From.Z + (m.To.Z-m.From.Z)*i/n}, e.rate(m.Feed))
-	}
-	e.straight("G1", m.To, e.rate(m.Feed))
-}
-
 // rate returns the F word, or nothing where that feed is already set.
 func (e *encoder) rate(feed float64) string {
 	f := e.fixed(feed/e.unit, 2)
@@ -243,7 +259,7 @@ func (e *encoder) flat(m cut.Move) bool {
 // axes returns the words of the axes that change, and the new position.
 func (e *encoder) axes(to r3.Vec, all bool) (string, [3]string) {
 	words := ""
-	now := [3]string{e.num(to.X), e.num(to.Y), e.num(to.Z)}
+	now := [3]string{e.num(to.X), e.num(to.Y), e.num(e.z(to.Z))}
 	for i, s := range now {
 		if s != e.at[i] || all && i < 2 {
 			words += " " + "XYZ"[i:i+1] + s
@@ -278,14 +294,55 @@ func (e *encoder) arc(m cut.Move) {
 		code = "G2"
 	}
 	words, now := e.axes(m.To, true)
-	i, j := e.num(c.X-e.pos.X), e.num(c.Y-e.pos.Y)
-	from, to := r2.Vec{X: e.pos.X, Y: e.pos.Y}, r2.Vec{X: e.value(now[0]), Y: e.value(now[1])}
-	center := r2.Add(from, r2.Vec{X: e.value(i), Y: e.value(j)})
-	r0, r1 := r2.Norm(r2.Sub(from, center)), r2.Norm(r2.Sub(to, center))
-	if !(r0 > 0 && math.Abs(r0-r1) <= offArc) {
-		e.fail("arc", r0-r1, "mm", "radii to both ends that agree to 0.001 mm after rounding", arc.ErrRange)
+	i, j, off := e.center(c, now)
+	if !(off <= offArc) {
+		e.fail("arc", off, "mm", "radii to both ends that agree to 0.001 mm after rounding", arc.ErrRange)
 		return
 	}
 	e.line("%s%s I%s J%s%s", code, words, i, j, e.rate(m.Feed))
 	e.moved(now)
+}
+
+// center returns I and J of an arc about c that ends at now, and by how much
+// the radii to its rounded ends differ. Where rounding has moved them apart,
+// the best of the digits beside is taken.
+func (e *encoder) center(c r2.Vec, now [3]string) (i, j string, off float64) {
+	off = math.Inf(1)
+	from, to := r2.Vec{X: e.pos.X, Y: e.pos.Y}, r2.Vec{X: e.value(now[0]), Y: e.value(now[1])}
+	step := math.Pow(10, -float64(e.decimals)) * e.unit
+	for n := range 9 {
+		// The nearest digits first: 0, 1, -1.
+		di, dj := [3]float64{0, 1, -1}[n/3], [3]float64{0, 1, -1}[n%3]
+		a, b := e.num(c.X-e.pos.X+di*step), e.num(c.Y-e.pos.Y+dj*step)
+		at := r2.Add(from, r2.Vec{X: e.value(a), Y: e.value(b)})
+		r0, r1 := r2.Norm(r2.Sub(from, at)), r2.Norm(r2.Sub(to, at))
+		if d := math.Abs(r0 - r1); r0 > 0 && d < off {
+			i, j, off = a, b, d
+		}
+		if off <= offArc {
+			break
+		}
+	}
+	return i, j, off
+}
+
+// maxChords bounds the short lines of one arc.
+const maxChords = 20000
+
+// chords writes an arc as lines with their ends on it that leave it by at
+// most a length: over an angle a a line leaves an arc of radius r by
+// r(1 - cos(a/2)) = 2r·sin²(a/4).
+func (e *encoder) chords(m cut.Move, within float64) {
+	s := segment(m)
+	a := 4 * math.Asin(math.Min(1, math.Sqrt(within/(2*s.Radius()))))
+	n := math.Ceil(math.Abs(float64(s.Angle())) / a)
+	if !(n <= maxChords) {
+		e.fail("arc", n, "", "an arc of at most 20,000 short lines", arc.ErrRange)
+		return
+	}
+	for i := 1.0; i < n; i++ {
+		q, _ := s.At(s.Length() * i / n)
+		e.straight("G1", r3.Vec{X: q.X, Y: q.Y, Z: m.From.Z + (m.To.Z-m.From.Z)*i/n}, e.rate(m.Feed))
+	}
+	e.straight("G1", m.To, e.rate(m.Feed))
 }

@@ -20,6 +20,7 @@ var (
 	ErrSyntax = errors.New("text is no program")
 	ErrCode   = errors.New("code is not taken")
 	ErrModal  = errors.New("mode is missing or contradictory")
+	ErrLength = errors.New("length of the cutter is not applied")
 	ErrArc    = errors.New("arc is not defined")
 	ErrLimit  = errors.New("program is too large")
 )

@@ -28,12 +28,11 @@ func ExampleEncode() {
 	fmt.Fprint(os.Stdout, text.String()[strings.Index(text.String(), "G17"):], err)
 	// Output:
 	// G17 G21 G40 G49 G54 G80 G90 G94 G61
-	// G0 Z34
 	// (tool 1: end mill 6 mm)
-	// G0 Z34
 	// M5
 	// T1 M6
 	// S18000 M3
+	// G0 G43 H1 Z34
 	// (1: slot of lid, 4 mm deep)
 	// G0 X50 Y50
 	// G1 Z15 F800
@@ -46,15 +45,15 @@ func ExampleEncode() {
 
 func ExampleRead() {
 	text := `G17 G21 G40 G49 G54 G80 G90 G94 G61
-G0 Z20
 T1 M6
 S18000 M3
+G0 G43 H1 Z20
 G0 X0 Y0
 G1 X100 F6000
 G3 X100 Y50 I0 J25
 M5
 M2`
-	moves, err := rs274.Read(strings.NewReader(text))
+	moves, _, err := rs274.Read(strings.NewReader(text), rs274.Options{})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -62,7 +61,7 @@ M2`
 	for _, m := range moves {
 		fmt.Printf("line %d: %.1f mm\n", m.Line, m.Length())
 	}
-	_, err = rs274.Read(strings.NewReader(strings.Replace(text, "J25", "J20", 1)))
+	_, _, err = rs274.Read(strings.NewReader(strings.Replace(text, "J25", "J20", 1)), rs274.Options{})
 	fmt.Println(err)
 	// Output:
 	// line 6: 100.0 mm

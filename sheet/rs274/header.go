@@ -29,8 +29,15 @@ func (e *encoder) header(p cut.Program) {
 	}
 	size := p.Sheet.Size()
 	e.comment(fmt.Sprintf("Sheet: %s x %s x %s %s", e.length(size.X), e.length(size.Y), e.length(p.Thickness), p.Material))
-	e.comment("Zero: X and Y at the sheet's lower left corner, Z on the spoilboard under the sheet, not on its top. Parts lie show face down.")
-	e.comment(fmt.Sprintf("Outlines go %s into the spoilboard. Travel at Z %s.", e.length(p.Through), e.length(p.Safe)))
+	if m := e.o.Measured; m > 0 {
+		e.comment("Zero: X and Y at the sheet's lower left corner, Z on the top of the sheet. Parts lie show face down.")
+		e.comment(fmt.Sprintf("The sheet was measured %s thick. An error of that measure goes into every web and into the spoilboard: measure each sheet.", e.length(m)))
+	} else {
+		e.comment("Zero: X and Y at the sheet's lower left corner, Z on the spoilboard under the sheet, not on its top. Parts lie show face down.")
+	}
+	e.comment(fmt.Sprintf("Outlines go %s into the spoilboard. Travel at Z %s.", e.length(p.Through), e.length(e.z(p.Safe))))
+	e.lengths()
+	e.path()
 	for _, t := range p.Tools {
 		e.comment(fmt.Sprintf("Tool %d: %s, %g rev/min", t.Number, t.Label(), t.Speed))
 	}
@@ -40,19 +47,61 @@ func (e *encoder) header(p cut.Program) {
 	if n := len(p.Rest); n > 0 {
 		e.comment(fmt.Sprintf("Inside corners to finish by hand: %d", n))
 	}
-	e.comment(fmt.Sprintf("About %.1f minutes", p.Minutes))
+	if p.Minutes > 0 {
+		e.comment(fmt.Sprintf("About %.1f minutes", p.Minutes))
+	}
+}
+
+// lengths says where the lengths of the cutters come from, which no text can
+// check, and how the spindle gets its time.
+func (e *encoder) lengths() {
+	switch e.o.Length {
+	case Table:
+		e.comment("Tool lengths: from the controller's table, by G43 H with the number of the tool. Check that each is right.")
+	case TouchOff:
+		e.comment("Tool lengths: the program stops after each change. Touch off Z on " + e.zero() + " with the new cutter, then go on.")
+	case ByController:
+		e.comment("Tool lengths: the controller has to apply them at each change by itself. Nothing here does.")
+	}
+	if d := e.o.Dwell; d > 0 {
+		e.comment(fmt.Sprintf("The spindle gets %s s to come up to speed.", e.fixed(d, 3)))
+	} else {
+		e.comment("No time is kept for the spindle to come up to speed: the controller has to wait for it.")
+	}
+}
+
+// path says what is known of corners.
+func (e *encoder) path() {
+	switch {
+	case e.o.Path == Blend && e.o.PathWithin > 0:
+		e.comment(fmt.Sprintf("Path mode G64 within %s %s: corners may be rounded by as much.", e.num(e.o.PathWithin), e.o.Unit))
+	case e.o.Path == Blend:
+		e.comment("Path mode G64 without a tolerance: the controller rounds corners by its own rule. CORNERS ARE UNPROVED.")
+	}
 }
 
 // setup writes the modes, all of them, so that nothing left over from another
-// program matters: plane XY, unit, no cutter compensation, no length offset, first
-// coordinate system, no canned cycle, absolute, feed per minute, exact path.
-func (e *encoder) setup(p cut.Program) {
-	unit := "G21"
+// program matters: plane XY, unit, no cutter compensation, no length offset,
+// coordinate system, no canned cycle, absolute, feed per minute, path mode. A
+// height is stated only in the machine's own coordinates: in those of the work
+// it would send the gauge line there, not the tip (§3.5.11).
+func (e *encoder) setup() {
+	unit, length, path := "G21", "G49 ", "G61"
 	if e.o.Unit == arc.Inches {
 		unit = "G20"
 	}
-	e.line("G17 %s G40 G49 G54 G80 G90 G94 G61", unit)
-	e.line("G0 Z%s", e.num(p.Safe))
+	if e.o.Length == ByController {
+		// G49 would cancel what the controller applies.
+		length = ""
+	}
+	if e.o.Path == Blend {
+		path = "G64"
+	}
+	if e.o.PathWithin > 0 {
+		path += " " + e.o.PathWord + e.num(e.o.PathWithin)
+	}
+	e.line("G17 %s G40 %s%s G80 G90 G94 %s", unit, length, codeName('G', e.o.workOffset()), path)
+	e.retract()
 }
 
 // comment writes text as comments, broken at spaces to fit the line, in
@@ -66,7 +115,7 @@ func (e *encoder) comment(text string) {
 			w = w[:room]
 		}
 		if line != "" && len(line)+1+len(w) > room {
-			e.line("(%s)", line)
+			e.text(e.remark(line))
 			line = ""
 		}
 		if line != "" {
@@ -75,8 +124,15 @@ func (e *encoder) comment(text string) {
 		line += w
 	}
 	if line != "" {
-		e.line("(%s)", line)
+		e.text(e.remark(line))
 	}
+}
+
+func (e *encoder) remark(s string) string {
+	if e.o.Comment == Semicolon {
+		return "; " + s
+	}
+	return "(" + s + ")"
 }
 
 // plain returns text without what may not stand in a comment (§3.3.4), in

@@ -36,7 +36,7 @@ func TestFlatArcs(t *testing.T) {
 		}
 		var b bytes.Buffer
 		require.NoError(t, rs274.Encode(&b, p, rs274.Options{}), "sag %g", c.sag)
-		moves, err := rs274.Read(&b)
+		moves, _, err := rs274.Read(&b, rs274.Options{})
 		require.NoError(t, err)
 		arcs, length := false, 0.0
 		for _, m := range moves {

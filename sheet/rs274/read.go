@@ -11,40 +11,60 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Read returns the moves of a program text, in mm, as a machine would make
-// them, from the first point known in all three axes on. A full circle or an
-// arc of more than half a turn comes as two moves of one line.
+// A Skipped word is one that Options.Ignore names, or that stands beside one.
+type Skipped struct {
+	Line, Column int // from 1
+	Word         string
+}
+
+// Read returns the moves of a program text, in mm above the spoilboard, as a
+// machine would make them, from the first point known in all three axes on. A
+// full circle or an arc of more than half a turn comes as two moves of one
+// line. Words that o says to ignore are listed and not obeyed.
 //
-// It takes what [Encode] writes and the ways other programs may write the
-// same: spaces, small letters, line numbers, modes that last. What the
-// standard allows but a proof cannot rest on is refused: parameters,
-// expressions, lines that may be skipped, arcs by radius, relative coordinates, planes other
-// than XY, compensation, offsets, cycles. Each mode has to be stated before the first move,
-// the cutter changed before the spindle starts, z known before the other axes travel, and M2 or M30 has
-// to end the text. The error is a [*SyntaxError], or that of r.
-func Read(r io.Reader) ([]cut.Move, error) {
-	m := &machine{motion: -1}
+// It takes what [Encode] writes with the same options and the ways other
+// programs may write the same: spaces, small letters, line numbers, modes that
+// last. What the standard allows but a proof cannot rest on is refused:
+// parameters, expressions, lines that may be skipped, arcs by radius, relative
+// coordinates, planes other than XY, compensation, other offsets, cycles. Each
+// mode has to be stated before the first move, the cutter changed before the
+// spindle starts, its length applied as o says before any Z in the coordinates
+// of the work, z known before the other axes travel, and M2 or M30 has to end
+// the text. The error is a [*SyntaxError], a [*ParamError] of o, or that of r.
+func Read(r io.Reader, o Options) ([]cut.Move, []Skipped, error) {
+	if err := o.check("rs274.Read"); err != nil {
+		return nil, nil, err
+	}
+	m := &machine{o: o, motion: -1}
+	err := m.read(r)
+	if err != nil {
+		return nil, nil, err
+	}
+	return m.moves, m.skipped, nil
+}
+
+func (m *machine) read(r io.Reader) error {
 	in := bufio.NewReaderSize(r, 1<<16)
 	for !m.ended {
 		line, err := readLine(in)
 		m.line++
 		if err != nil && err != io.EOF {
 			if errors.Is(err, bufio.ErrBufferFull) {
-				return nil, &SyntaxError{m.line, maxText + 1, "", "at most 256 characters in a line", ErrSyntax}
+				return &SyntaxError{m.line, maxText + 1, "", "at most 256 characters in a line", ErrSyntax}
 			}
-			return nil, err
+			return err
 		}
 		if e := m.block(line); e != nil {
-			return nil, e
+			return e
 		}
 		if err == io.EOF {
 			break
 		}
 	}
 	if !m.ended {
-		return nil, &SyntaxError{m.line, 0, "", "M2 or M30 at the end", ErrModal}
+		return &SyntaxError{m.line, 0, "", "M2 or M30 at the end", ErrModal}
 	}
-	return m.moves, m.rest(in)
+	return m.rest(in)
 }
 
 func readLine(in *bufio.Reader) (string, error) {
@@ -78,6 +98,7 @@ const maxMoves = 4_000_000
 
 // A machine is the state a program has brought the machine into.
 type machine struct {
+	o       Options
 	line    int
 	percent bool
 	motion  int     // 0 to 3, -1 none yet
@@ -86,12 +107,17 @@ type machine struct {
 	feed    float64 // mm/min
 	speed   float64 // as set
 	running bool
-	chosen  int // by T
-	tool    int // in the spindle
+	chosen  int     // by T
+	tool    int     // in the spindle
+	length  int     // the cutter whose length is applied
+	touched int     // the cutter that was touched off
+	wait    float64 // since the spindle started, s
 	at      r3.Vec
 	known   [3]bool
+	placed  bool // all three have been known
 	ended   bool
 	moves   []cut.Move
+	skipped []Skipped
 }
 
 func (m *machine) fault(w word, need string, err error) error {

@@ -50,7 +50,7 @@ func TestTextKeepsTheStandard(t *testing.T) {
 	for _, unit := range []arc.Unit{arc.Millimeters, arc.Inches} {
 		s := encoded(t, panel(t), rs274.Options{Unit: unit, Cautions: []string{strings.Repeat("long word ", 30)}})
 		word := regexp.MustCompile(`^[A-Z]-?\d+(\.\d+)?$`)
-		moving, speed := false, false
+		moving, speed, height := false, false, false
 		for i, line := range strings.Split(strings.TrimSuffix(s, "\n"), "\n") {
 			require.LessOrEqual(t, len(line), 80)
 			if strings.HasPrefix(line, "(") {
@@ -66,9 +66,13 @@ func TestTextKeepsTheStandard(t *testing.T) {
 					seen[c] = true
 				}
 			}
-			moving = moving || strings.HasPrefix(line, "G0")
 			if !moving {
 				require.Equal(t, map[arc.Unit]string{arc.Millimeters: "G17 G21 G40 G49 G54 G80 G90 G94 G61", arc.Inches: "G17 G20 G40 G49 G54 G80 G90 G94 G61"}[unit], line)
+			}
+			moving = true // no line of code comes before the modes
+			if strings.ContainsAny(line, "XYZ") {
+				height = height || strings.HasPrefix(line, "G0 G43 H")
+				require.True(t, height, "Z, X or Y before a length: %s", line)
 			}
 			speed = speed || strings.HasSuffix(line, "M3")
 			if strings.HasPrefix(line, "G1 ") || strings.HasPrefix(line, "G2 ") || strings.HasPrefix(line, "G3 ") {
@@ -88,7 +92,7 @@ func TestTextKeepsTheStandard(t *testing.T) {
 func TestReadBack(t *testing.T) {
 	p := panel(t)
 	for _, unit := range []arc.Unit{arc.Millimeters, arc.Inches} {
-		moves, err := rs274.Read(strings.NewReader(encoded(t, p, rs274.Options{Unit: unit})))
+		moves, _, err := rs274.Read(strings.NewReader(encoded(t, p, rs274.Options{Unit: unit})), rs274.Options{Unit: unit})
 		require.NoError(t, err)
 		const digit = 0.5e-5*arc.Inch + 1e-9 // the coarser of the two
 		length, area := totals(moves)
@@ -124,7 +128,7 @@ func totals(moves []cut.Move) (length, area float64) {
 }
 
 // head and tail make a program of a few lines.
-const head = "G17 G21 G40 G49 G54 G80 G90 G94 G61\nG0 Z20\nT1 M6\nS9000 M3\nG0 X0 Y0\n"
+const head = "G17 G21 G40 G49 G54 G80 G90 G94 G61\nT1 M6\nS9000 M3\nG0 G43 H1 Z20\nG0 X0 Y0\n"
 
 func TestReadArcs(t *testing.T) {
 	for _, c := range []struct {
@@ -140,7 +144,7 @@ func TestReadArcs(t *testing.T) {
 		{"g3x2 0y0i1 0j0f100", 180, 1},
 		{"N12 G03 X20. I10.0 F100 (half)", 180, 1},
 	} {
-		moves, err := rs274.Read(strings.NewReader(head + c.line + "\nM2\n"))
+		moves, _, err := rs274.Read(strings.NewReader(head+c.line+"\nM2\n"), rs274.Options{})
 		require.NoError(t, err, c.line)
 		var turn arc.Angle
 		n := 0
@@ -190,13 +194,13 @@ func TestReadRefuses(t *testing.T) {
 		{head + "X 1 2" + strings.Repeat(" ", 260) + "\nM2", rs274.ErrSyntax},
 		{strings.Replace(head, "G21 ", "", 1) + "M2", rs274.ErrModal},
 		{strings.Replace(head, "G90 ", "", 1) + "M2", rs274.ErrModal},
-		{strings.Replace(head, "G0 Z20\n", "", 1) + "M2", rs274.ErrModal}, // z not known
-		{strings.Replace(head, "T1 M6\n", "", 1) + "M2", rs274.ErrModal},  // no tool
-		{strings.Replace(head, "S9000 ", "", 1) + "M2", rs274.ErrModal},   // no speed
+		{strings.Replace(head, "G0 G43 H1 Z20\n", "", 1) + "M2", rs274.ErrModal}, // z not known
+		{strings.Replace(head, "T1 M6\n", "", 1) + "M2", rs274.ErrModal},         // no tool
+		{strings.Replace(head, "S9000 ", "", 1) + "M2", rs274.ErrModal},          // no speed
 		{strings.Replace(head, "T1 M6", "M6", 1) + "M2", rs274.ErrModal},
 		{"%\n%\n", rs274.ErrModal},
 	} {
-		_, err := rs274.Read(strings.NewReader(c.text))
+		_, _, err := rs274.Read(strings.NewReader(c.text), rs274.Options{})
 		require.ErrorIs(t, err, c.want, c.text)
 		var e *rs274.SyntaxError
 		require.ErrorAs(t, err, &e)
@@ -206,7 +210,7 @@ func TestReadRefuses(t *testing.T) {
 }
 
 func TestReadPercentAndModes(t *testing.T) {
-	moves, err := rs274.Read(strings.NewReader("%\n" + head + "G1 X10 F200\nY5\n\n(pause)\nM9\nG0 Z20\nM5\nM30\n%\n\n"))
+	moves, _, err := rs274.Read(strings.NewReader("%\n"+head+"G1 X10 F200\nY5\n\n(pause)\nM9\nG0 Z20\nM5\nM30\n%\n\n"), rs274.Options{})
 	require.NoError(t, err)
 	var at []r3.Vec
 	for _, m := range moves {
@@ -225,7 +229,7 @@ func (broken) Read([]byte) (int, error)  { return 0, errors.New("broken") }
 func (broken) Write([]byte) (int, error) { return 0, errors.New("broken") }
 
 func TestFaultsOfTheStream(t *testing.T) {
-	_, err := rs274.Read(broken{})
+	_, _, err := rs274.Read(broken{}, rs274.Options{})
 	require.EqualError(t, err, "broken")
 	require.EqualError(t, rs274.Encode(broken{}, panel(t), rs274.Options{}), "broken")
 }
@@ -281,7 +285,7 @@ func TestArcsKeepTheirShape(t *testing.T) {
 		unit := arc.Unit(rapid.IntRange(0, 1).Draw(t, "unit"))
 		var text bytes.Buffer
 		require.NoError(t, rs274.Encode(&text, p, rs274.Options{Unit: unit}))
-		moves, err := rs274.Read(&text)
+		moves, _, err := rs274.Read(&text, rs274.Options{})
 		require.NoError(t, err)
 		want := arc.Segment{A: r2.Vec{X: a.X, Y: a.Y}, B: r2.Vec{X: b.X, Y: b.Y}, K: k}
 		length, mids := 0.0, []r2.Vec{}
@@ -310,7 +314,7 @@ func FuzzRead(f *testing.F) {
 	f.Add(encoded(f, panel(f), rs274.Options{}))
 	f.Add("%\nG20 G0 Z[1]")
 	f.Fuzz(func(t *testing.T, s string) {
-		moves, err := rs274.Read(strings.NewReader(s))
+		moves, _, err := rs274.Read(strings.NewReader(s), rs274.Options{})
 		if err != nil {
 			var e *rs274.SyntaxError
 			require.ErrorAs(t, err, &e)
@@ -333,7 +337,7 @@ func BenchmarkRead(b *testing.B) {
 	b.SetBytes(int64(len(s)))
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := rs274.Read(strings.NewReader(s)); err != nil {
+		if _, _, err := rs274.Read(strings.NewReader(s), rs274.Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}

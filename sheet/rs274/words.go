@@ -18,7 +18,7 @@ const maxText = 256
 
 // words splits a line. Comments are dropped, spaces do not matter, letters may
 // be small (§3.3).
-func words(line string, n int) ([]word, error) {
+func words(line string, n int, form CommentForm) ([]word, error) {
 	var out []word
 	if len(line) > maxText {
 		return nil, &SyntaxError{n, maxText + 1, "", "at most 256 characters in a line", ErrSyntax}
@@ -28,7 +28,9 @@ func words(line string, n int) ([]word, error) {
 		switch {
 		case c == ' ' || c == '\t' || c == '\r':
 			i++
-		case c == '(':
+		case c == ';' && form == Semicolon:
+			return out, nil
+		case c == '(' && form == Parentheses:
 			end, err := comment(line, i, n)
 			if err != nil {
 				return nil, err
@@ -42,7 +44,7 @@ func words(line string, n int) ([]word, error) {
 			out = append(out, w)
 			i = end
 		default:
-			return nil, &SyntaxError{n, i + 1, line[i : i+1], "a letter or a comment in ( )", ErrSyntax}
+			return nil, &SyntaxError{n, i + 1, line[i : i+1], "a letter, or a comment of the dialect", ErrSyntax}
 		}
 	}
 	return out, nil

@@ -3,6 +3,7 @@ package hood
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/sagitta/arc"
@@ -96,3 +97,14 @@ func (c *checker) word(param, v string, words ...string) bool {
 
 // count returns how many faults there are, to see later whether more came.
 func (c *checker) count() int { return len(c.faults) }
+
+// clean tells whether no fault is of these keys or of those below them.
+func (c *checker) clean(keys ...string) bool {
+	for _, f := range c.faults {
+		key, _, _ := strings.Cut(f.Param, ".")
+		if slices.Contains(keys, key) {
+			return false
+		}
+	}
+	return true
+}

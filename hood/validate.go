@@ -14,8 +14,12 @@ func (s Spec) Validate() error {
 	c := &checker{fn: "hood.Spec"}
 	s = s.settled()
 	s.checkFields(c)
-	if c.count() == 0 {
+	switch {
+	case c.count() == 0:
 		s.checkFit(c)
+	case c.clean("width", "height", "depth", "skirt", "neck", "sweep", "side_sweep", "left_sweep"):
+		s.Sweep.fit(c, "sweep", s.frontEnds()) // needs these alone, so its faults are told beside others
+		s.fitSides(c)
 	}
 	return c.err()
 }

@@ -3,10 +3,12 @@
 //
 //	go run ./examples/packet [-spec FILE] [-out DIR] [-units mm|in] [-seed N] [-budget D] [-force]
 //
-// Without -spec it makes a demo. It exits with 0 when the packet is written,
-// 1 when the hood cannot be built, a proof fails or the folder cannot be
-// written, and 2 for bad use or a bad spec; then it writes one line a fault to
-// standard error and nothing else.
+// Without -spec it makes a demo; -spec - reads the spec from standard input. It
+// exits with 0 when the packet is written, 1 when the hood cannot be built, a
+// proof fails, the folder cannot be written or it is interrupted, and 2 for bad
+// use or a bad spec; then it writes one line a fault to standard error and
+// nothing else. On a terminal it says what it does when that takes over half a
+// second.
 package main
 
 import (
@@ -17,62 +19,80 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
+	"syscall"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood"
 	"example.com/sagitta/hood/packet"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // a second signal ends the process at once
+	os.Exit(start(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
 
 // errUse is bad use of the command or a bad spec.
 var errUse = errors.New("bad use")
 
 func run(args []string, stdout, stderr io.Writer) int {
-	err := command(args, stdout, stderr)
+	return start(context.Background(), args, os.Stdin, stdout, stderr)
+}
+
+func start(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	err := command(ctx, args, stdin, stdout, stderr)
 	switch {
-	case err == nil || errors.Is(err, flag.ErrHelp):
+	case err == nil:
 		return 0
 	case errors.Is(err, errUse):
 		return 2
+	case errors.Is(err, context.Canceled):
+		err = errors.New("interrupted: no packet was written")
 	}
 	fmt.Fprintln(stderr, err)
 	return 1
 }
 
-func command(args []string, stdout, stderr io.Writer) error {
+func command(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	f := flag.NewFlagSet("packet", flag.ContinueOnError)
-	f.SetOutput(stderr)
-	file := f.String("spec", "", "spec `file` of the hood; none makes a demo")
+	f.SetOutput(io.Discard)
+	file := f.String("spec", "", "spec `file` of the hood, - for standard input; none makes a demo")
 	out := f.String("out", "packet", "`folder` to write, new or empty")
 	units := f.String("units", "", "`unit` of what is printed, mm or in; none means that of the spec")
 	var o packet.Options
 	f.Uint64Var(&o.Seed, "seed", 0, "seed of the search for a layout")
-	f.DurationVar(&o.Budget, "budget", 0, "time for that search, such as 10s; 0 means a fixed number of steps")
+	f.DurationVar(&o.Budget, "budget", 0, "`time` for that search, such as 10s; 0 means a fixed number of steps")
 	force := f.Bool("force", false, "write into a folder that holds something, over an earlier packet")
-	if err := f.Parse(args); err != nil {
-		return use(stderr, err, true)
-	}
-	switch {
+	version := f.Bool("version", false, "print the version and the form of spec files it reads")
+	switch err := f.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
+		usage(f, stdout)
+		return nil
+	case err != nil:
+		return use(stderr, fmt.Errorf("%w (-h tells of the use)", err))
 	case f.NArg() > 0:
-		return use(stderr, fmt.Errorf("argument = %q: need flags only", f.Arg(0)), false)
+		return use(stderr, fmt.Errorf("argument = %.40q: need flags only", f.Arg(0)))
 	case *units != "" && *units != "mm" && *units != "in":
-		return use(stderr, fmt.Errorf("-units = %q: need mm or in", *units), false)
+		return use(stderr, fmt.Errorf("-units = %.40q: need mm or in", *units))
 	case o.Budget < 0:
-		return use(stderr, fmt.Errorf("-budget = %v: need >= 0", o.Budget), false)
+		return use(stderr, fmt.Errorf("-budget = %v: need >= 0", o.Budget))
+	case *version:
+		printVersion(stdout)
+		return nil
 	}
-	spec, err := read(*file)
+	spec, err := read(*file, stdin)
 	if err != nil {
-		return use(stderr, err, false)
+		return use(stderr, err)
 	}
 	if *units == "in" || *units == "" && spec.Units == "in" {
 		o.Unit = arc.Inches
 	}
-	files, err := packet.Make(context.Background(), spec, o)
+	files, err := makePacket(ctx, spec, o, stderr)
 	if err != nil {
 		return err
 	}
-	if err := packet.WriteFolder(*out, files, *force); err != nil {
+	if err := packet.WriteFolder(ctx, *out, files, packet.FolderOptions{Force: *force}); err != nil {
 		return err
 	}
 	fmt.Fprintf(stdout, "%s: %d files; open %s/report.html\n", *out, len(files), *out)
@@ -80,9 +100,13 @@ func command(args []string, stdout, stderr io.Writer) error {
 }
 
 // read returns the spec of a file, or of the demo, with its values judged.
-func read(file string) (hood.Spec, error) {
+func read(file string, stdin io.Reader) (hood.Spec, error) {
 	var r io.Reader = bytes.NewReader(packet.Demo())
-	if file != "" {
+	switch file {
+	case "":
+	case "-":
+		r = stdin
+	default:
 		f, err := os.Open(file)
 		if err != nil {
 			return hood.Spec{}, err
@@ -97,13 +121,8 @@ func read(file string) (hood.Spec, error) {
 	return spec, spec.Validate()
 }
 
-// use prints a fault of use, unless the flag package has, and marks it.
-func use(stderr io.Writer, err error, printed bool) error {
-	if errors.Is(err, flag.ErrHelp) {
-		return err
-	}
-	if !printed {
-		fmt.Fprintln(stderr, err)
-	}
+// use prints a fault of use and marks it.
+func use(stderr io.Writer, err error) error {
+	fmt.Fprintln(stderr, err)
 	return errUse
 }

@@ -100,6 +100,16 @@ func TestAllFaultsOneLineEach(t *testing.T) {
 	}
 }
 
+// What a curve lacks is told beside the fault of another field.
+func TestFaultsOfFieldsAndOfFit(t *testing.T) {
+	spec := strings.NewReplacer(`"web": 1.6`, `"web": 40`, `"sag": 48`, `"sag": 480`).Replace(string(packet.Demo()))
+	code, _, stderr, _ := try(t, spec)
+	assert.Equal(t, 2, code)
+	assert.Contains(t, stderr, "bend.web = 40")
+	assert.Contains(t, stderr, "sweep.sag = 480")
+	assert.Equal(t, 2, strings.Count(stderr, "\n"), stderr)
+}
+
 func TestBadUse(t *testing.T) {
 	for _, args := range [][]string{
 		{"-units", "cm"}, {"-budget", "soon"}, {"-budget", "-1s"}, {"-nonsense"}, {"extra"},

@@ -1,13 +1,11 @@
 package packet
 
 import (
-	"encoding/json"
+	"context"
 	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
-	"strings"
 
 	"example.com/sagitta/arc"
 )
@@ -19,98 +17,101 @@ type File struct {
 	Data []byte
 }
 
-// ErrNotEmpty is the kind of fault where a folder already holds something.
-var ErrNotEmpty = errors.New("folder is not empty")
+// FolderOptions say what a folder to write may hold.
+type FolderOptions struct {
+	Force bool // write over an earlier packet, and beside other files; false asks for an empty or new folder
+}
 
-// WriteFolder writes the files below dir, making it where it is missing. A
-// folder that holds anything is left alone unless force is set; then the files
-// that its packet.json lists are removed first, so that no program of an
-// earlier packet stays behind, and nothing else is touched. All files are
-// written to a new folder beside dir before any of them is moved in, so that a
-// full disk or a folder that cannot be written leaves dir as it was.
-func WriteFolder(dir string, files []File, force bool) error {
-	entries, err := os.ReadDir(dir)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-	case err != nil:
+// The kinds of fault of a folder, beside those of the system.
+var (
+	// ErrNotEmpty: the folder already holds something.
+	ErrNotEmpty = errors.New("folder is not empty")
+	// ErrName: a name that no file of a packet may have.
+	ErrName = errors.New("name cannot be used")
+)
+
+// Staging is the folder, inside that of a packet and so on its file system, in
+// which a new packet is made whole before the old one gives way.
+const Staging = ".packet-new"
+
+// WriteFolder writes the files, of which one is packet.json, below dir, making
+// it where it is missing. A folder that holds anything is left alone unless
+// Force is set; then the files that its packet.json lists give way, so that no
+// program of an earlier packet stays behind, and nothing else is touched.
+//
+// The process may end at any moment: the old packet or the new one is then
+// whole in dir or in [Staging] below it, and its packet.json tells which, as
+// that is written last and taken away first. The next call for dir finishes
+// what was begun, where the new packet was whole, and else clears it away. A
+// fault, or an end of ctx, before the new packet is whole leaves dir as it was;
+// from there on ctx is not looked at, since all files are moved within dir.
+// Nothing is said of a loss of power, and one call at a time may write to dir.
+// The error is a [*arc.ParamError] with the system's reason, or that of ctx.
+func WriteFolder(ctx context.Context, dir string, files []File, o FolderOptions) error {
+	if err := checkNames(files); err != nil {
+		return err
+	}
+	made, err := makeFolders(dir)
+	if err == nil {
+		err = writeInto(ctx, dir, files, o)
+	}
+	if err != nil {
+		for _, m := range made {
+			os.Remove(m) // holds nothing, or stays
+		}
+	}
+	return err
+}
+
+func writeInto(ctx context.Context, dir string, files []File, o FolderOptions) error {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
 		return folderFault(dir, "a folder that can be read", err)
-	case len(entries) > 0 && !force:
-		return folderFault(dir, "an empty or new folder, or -force", ErrNotEmpty)
 	}
-	parent := filepath.Dir(filepath.Clean(dir))
-	if err := os.MkdirAll(parent, 0o777); err != nil {
-		return folderFault(dir, "a folder that can be made", err)
+	defer root.Close()
+	return folder{disk: root, dir: dir}.write(ctx, files, o)
+}
+
+// checkNames asks for names that stay within a folder and out of the way of
+// those that a write uses, each once, packet.json among them.
+func checkNames(files []File) error {
+	seen := map[string]bool{}
+	fault := func(name, need string) error {
+		return &arc.ParamError{Func: "packet.WriteFolder", Param: "files", Value: name, Need: need, Err: ErrName}
 	}
-	tmp, err := os.MkdirTemp(parent, ".packet-*")
-	if err != nil {
-		return folderFault(dir, "a folder that can be written beside", err)
-	}
-	defer os.RemoveAll(tmp)
 	for _, f := range files {
-		if err := writeFile(tmp, f); err != nil {
-			return folderFault(dir, "room to write", err)
+		switch name := f.Name; {
+		case !isName(name):
+			return fault(name, "a path within the folder, with forward slashes")
+		case seen[name]:
+			return fault(name, "a name of its own")
+		default:
+			seen[name] = true
 		}
 	}
-	if err := moveIn(tmp, dir, files); err != nil {
-		return folderFault(dir, "a folder that can be written", err)
+	if !seen[listName] {
+		return fault("", "packet.json among the files")
 	}
 	return nil
 }
 
-func folderFault(dir, need string, err error) error {
-	return &arc.ParamError{Param: "out", Value: dir, Need: need, Err: err}
-}
-
-func writeFile(root string, f File) error {
-	name := filepath.Join(root, filepath.FromSlash(f.Name))
-	if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
-		return err
+// makeFolders makes dir and those above it, and returns what it made, the
+// innermost first.
+func makeFolders(dir string) ([]string, error) {
+	var made []string
+	for at := filepath.Clean(dir); ; at = filepath.Dir(at) {
+		if _, err := os.Stat(at); !errors.Is(err, fs.ErrNotExist) || at == filepath.Dir(at) {
+			break
+		}
+		made = append(made, at)
 	}
-	return os.WriteFile(name, f.Data, 0o666)
-}
-
-// moveIn takes an old packet's files out of dir and moves the new ones in.
-func moveIn(tmp, dir string, files []File) error {
 	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return err
+		return made, folderFault(dir, "a folder that can be made", err)
 	}
-	probe, err := os.CreateTemp(dir, ".probe-*") // before anything is removed
-	if err != nil {
-		return err
-	}
-	probe.Close()
-	if err := os.Remove(probe.Name()); err != nil {
-		return err
-	}
-	for _, name := range listed(dir) {
-		if err := os.Remove(filepath.Join(dir, name)); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return err
-		}
-	}
-	for _, f := range files {
-		to := filepath.Join(dir, filepath.FromSlash(f.Name))
-		if err := os.MkdirAll(filepath.Dir(to), 0o777); err != nil {
-			return err
-		}
-		if err := os.Rename(filepath.Join(tmp, filepath.FromSlash(f.Name)), to); err != nil {
-			return err
-		}
-	}
-	return nil
+	return made, nil
 }
 
-// listed returns the files an earlier packet in dir says it wrote; names that
-// would leave the folder are not believed.
-func listed(dir string) []string {
-	data, err := os.ReadFile(filepath.Join(dir, "packet.json"))
-	if err != nil {
-		return nil
-	}
-	var old struct{ Files []string }
-	if json.Unmarshal(data, &old) != nil {
-		return nil
-	}
-	return slices.DeleteFunc(old.Files, func(name string) bool {
-		return !filepath.IsLocal(name) || strings.ContainsAny(name, "\\:")
-	})
+// folderFault says what is needed of a folder and why the system refused it.
+func folderFault(dir, need string, err error) error {
+	return &arc.ParamError{Param: "out", Value: dir, Need: need + ": " + err.Error(), Err: err}
 }

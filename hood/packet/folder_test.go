@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"testing"
@@ -33,7 +34,7 @@ func tree(t *testing.T, dir string) []string {
 
 func TestWriteFolder(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "a", "b")
-	require.NoError(t, WriteFolder(dir, files("packet.json", "sheets/sheet-1.nc"), false))
+	require.NoError(t, WriteFolder(context.Background(), dir, files("packet.json", "sheets/sheet-1.nc"), FolderOptions{Force: false}))
 	assert.Equal(t, []string{"packet.json", "sheets/sheet-1.nc"}, tree(t, dir))
 	data, err := os.ReadFile(filepath.Join(dir, "sheets", "sheet-1.nc"))
 	require.NoError(t, err)
@@ -44,10 +45,10 @@ func TestWriteFolder(t *testing.T) {
 func TestWriteFolderKeepsWhatIsThere(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "mine.txt"), nil, 0o666))
-	err := WriteFolder(dir, files("packet.json"), false)
+	err := WriteFolder(context.Background(), dir, files("packet.json"), FolderOptions{Force: false})
 	assert.ErrorIs(t, err, ErrNotEmpty)
 	assert.Equal(t, []string{"mine.txt"}, tree(t, dir))
-	require.NoError(t, WriteFolder(dir, files("packet.json"), true))
+	require.NoError(t, WriteFolder(context.Background(), dir, files("packet.json"), FolderOptions{Force: true}))
 	assert.Equal(t, []string{"mine.txt", "packet.json"}, tree(t, dir))
 }
 
@@ -59,8 +60,8 @@ func TestForceRemovesTheEarlierPacket(t *testing.T) {
 	outside := filepath.Join(root, "outside")
 	require.NoError(t, os.WriteFile(outside, nil, 0o666))
 	list := File{"packet.json", []byte(`{"files":["packet.json","sheets/sheet-2.nc","../outside","/etc/hostname"]}`)}
-	require.NoError(t, WriteFolder(dir, append(files("sheets/sheet-2.nc"), list), false))
-	require.NoError(t, WriteFolder(dir, files("packet.json", "sheets/sheet-1.nc"), true))
+	require.NoError(t, WriteFolder(context.Background(), dir, append(files("sheets/sheet-2.nc"), list), FolderOptions{Force: false}))
+	require.NoError(t, WriteFolder(context.Background(), dir, files("packet.json", "sheets/sheet-1.nc"), FolderOptions{Force: true}))
 	assert.Equal(t, []string{"packet.json", "sheets/sheet-1.nc"}, tree(t, dir))
 	assert.FileExists(t, outside)
 }
@@ -71,10 +72,11 @@ func TestWriteFolderWhereNoneCanBe(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, nil, 0o666))
 	for _, dir := range []string{file, filepath.Join(file, "below"), filepath.Join(file, "far", "below")} {
 		for _, force := range []bool{false, true} {
-			err := WriteFolder(dir, files("packet.json"), force)
+			err := WriteFolder(context.Background(), dir, files("packet.json"), FolderOptions{Force: force})
 			var pe *arc.ParamError
 			require.ErrorAs(t, err, &pe, dir)
 			assert.Equal(t, "out", pe.Param)
+			assert.Contains(t, err.Error(), "not a directory", "the system's reason")
 		}
 	}
 	assert.Equal(t, []string{"file"}, tree(t, root))

@@ -152,4 +152,13 @@ type Options struct {
 	Unit   arc.Unit      // of what people read; the zero Unit is mm
 	Seed   uint64        // of the search for a layout
 	Budget time.Duration // of that search; 0 means a fixed number of steps, so that the packet repeats
+	// Progress is called as each step begins, with words for it; nil means not.
+	Progress func(step string)
+}
+
+// say tells of a step that begins.
+func (o Options) say(format string, args ...any) {
+	if o.Progress != nil {
+		o.Progress(fmt.Sprintf(format, args...))
+	}
 }

@@ -14,10 +14,12 @@ import (
 // programs, and returns every file of the packet, by name, with packet.json
 // first. The error is [hood.Faults], or that of ctx.
 func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
+	o.say("building and proving the hood")
 	d, err := hood.Build(s)
 	if err != nil {
 		return nil, err
 	}
+	o.say("laying %d kinds of parts on sheets", len(d.Parts))
 	n, err := nest(ctx, d, o)
 	if err != nil {
 		return nil, err
@@ -28,6 +30,10 @@ func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
 	m := maker{d: d, n: n, o: o, rec: newRecord(d)}
 	m.sheets(ctx)
 	m.parts()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	o.say("drawing the model")
 	m.pictures()
 	m.cutList()
 	m.report()
@@ -66,6 +72,7 @@ func (m *maker) parts() {
 
 func (m *maker) sheets(ctx context.Context) {
 	for i, s := range m.n.layout.Sheets {
+		m.o.say("sheet %d of %d: cutting and replaying its program", i+1, len(m.n.layout.Sheets))
 		dr := sheetDrawing(m.d, m.n, i, m.o.Unit)
 		f, err := sheetFiles(dr, i)
 		m.add(err, f...)

@@ -17,6 +17,9 @@ import (
 // Where tabs have to sit on the bevel, as all of an outline is beveled, the tip
 // rises over them.
 func (p *planner) bevel(q *piece, b Bevel, outline []way) {
+	if b.Square(p.top) {
+		return
+	}
 	tool, why := p.opt.bevelTool(b, p.top)
 	if why == "" {
 		heights := append([]float64{p.top}, steps(p.top, 0, tool.Step)...)
@@ -282,8 +285,7 @@ func (p *pen) sinkRounds(ways []track, heights []float64) {
 		}
 		p.feed(t.at(0), 0, z)
 		end = t.length()
-		ramp = p.rampLength(z-next, end/4)
-		p.follow(t, p.enter(t, ramp, z, next))
+		ramp = p.ramp(t, z, next, end/4)
 		p.follow(t, p.rise(t, ramp, end, next))
 	}
 	z := heights[len(heights)-1]

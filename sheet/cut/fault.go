@@ -12,25 +12,36 @@ type FaultKind int
 
 // The kinds of fault that [Replay] finds.
 const (
-	Gouge       FaultKind = iota // a part is cut deeper than asked
-	Uncut                        // what is asked is not cut, or not deep enough
-	NoTab                        // what is cut free is held by fewer than 2 tabs
-	Spoilboard                   // deeper into the spoilboard than agreed
-	LowTravel                    // rapid travel below the top of the sheet
-	SpindleOff                   // cutting with the spindle stopped
-	UnknownTool                  // a cutter that is not in the list
-	BeyondReach                  // deeper than the cutter reaches
-	DeepPass                     // more taken in one pass than the cutter should
-	OffSheet                     // the axis leaves the sheet while cutting
-	OffTravel                    // the axis leaves the machine's travel
-	Clamped                      // the cutter meets a forbidden region, such as a clamp
-	LowChange                    // a cutter is changed, or the program ends, below the safe height
+	Gouge        FaultKind = iota // a part is cut deeper than asked
+	Uncut                         // what is asked is not cut, or not deep enough
+	NoTab                         // what is cut free is held by fewer than 2 tabs
+	Spoilboard                    // deeper into the spoilboard than agreed
+	LowTravel                     // rapid travel below the top of the sheet
+	SpindleOff                    // cutting with the spindle stopped
+	UnknownTool                   // a cutter that is not in the list
+	BeyondReach                   // deeper than the cutter reaches
+	DeepPass                      // more taken in one pass than the cutter should
+	OffSheet                      // the axis leaves the sheet while cutting
+	OffTravel                     // the axis leaves the machine's travel
+	Clamped                       // the cutter meets a forbidden region, such as a clamp
+	LowChange                     // a cutter is changed, or the program ends, below the safe height
+	NearTravel                    // rapid travel so close over the sheet that only the feed is to be used
+	Plunged                       // straight down into wood with a cutter that does not cut at its center
+	SteepEntry                    // down into wood more steeply than the cutter may
+	FastPlunge                    // down faster than the cutter may
+	WrongFeed                     // a feed that is not this cutter's
+	WrongSpeed                    // a speed of the spindle out of the cutter's bounds
+	NotUpToSpeed                  // moved before the spindle is up to speed
+	BeyondEdge                    // deeper than the cutting edges are long
+	AfterFree                     // cut into a part whose outline is cut already
 )
 
 var faultNames = [...]string{
 	"part cut too deep", "not cut as asked", "no tabs", "spoilboard cut too deep", "rapid travel too low",
 	"spindle stopped", "unknown cutter", "deeper than the cutter reaches", "pass too deep", "off the sheet",
 	"off the machine's travel", "forbidden region", "too low for a change or the end",
+	"rapid travel too close to the sheet", "plunge by a cutter that cannot", "entry too steep", "plunge too fast", "wrong feed for the cutter",
+	"wrong speed for the cutter", "spindle not up to speed", "deeper than the cutting edges", "cut after the part is free",
 }
 
 // String returns the kind in words.

@@ -12,7 +12,7 @@ import (
 func (p *planner) program() Program {
 	out := Program{
 		Title: p.job.Title, Sheet: p.job.Stock.Shape().Bounds(), Thickness: p.top, Material: p.job.Stock.Material,
-		Safe: p.top + p.opt.Safe, Through: p.opt.Through, Saw: p.saw, Rest: p.rest,
+		Safe: p.top + p.opt.Safe, Through: p.opt.Through, SpinUp: p.opt.SpinUp, Saw: p.saw, Rest: p.rest,
 	}
 	out.Operations = inSequence(p.ops)
 	seen := map[int]bool{}

@@ -29,6 +29,8 @@ type Options struct {
 	Climb bool      // run outlines so that the cutter climbs; else it cuts the conventional way
 	Step  float64   // between the tracks in a pocket, as a share of the diameter; 0 means 0.4
 
+	SpinUp float64 // time the spindle takes to come up to speed, in which nothing may move, s; 0 means none
+
 	BevelMatch arc.Angle // how far the angle of a V cutter may be off; 0 means 0.05 degree
 	Overrun    float64   // how far a V cutter runs on past an open end of a bevel, mm; 0 means none
 
@@ -76,6 +78,7 @@ func (o Options) check(fn string) error {
 		{"TabWidth", "mm", o.TabWidth, 1000}, {"TabHeight", "mm", o.TabHeight, 1000}, {"TabSpacing", "mm", o.TabSpacing, maxSize},
 		{"Ramp", "rad", float64(o.Ramp), 1.5}, {"Step", "", o.Step, 0.5}, {"BevelMatch", "rad", float64(o.BevelMatch), 0.1},
 		{"Overrun", "mm", o.Overrun, 1000}, {"Rapid", "mm/min", o.Rapid, 1e6}, {"Change", "min", o.Change, 1000}, {"Tolerance", "mm", o.Tolerance, 1},
+		{"SpinUp", "s", o.SpinUp, 600},
 	} {
 		if err := needNotNegative(fn, "opt."+f.name, f.v, f.most, f.unit); err != nil {
 			return err
@@ -109,7 +112,7 @@ func (o Options) checkTools(fn string) error {
 	for _, f := range []struct {
 		name     string
 		v, least float64
-	}{{"Ramp", float64(o.Ramp), 0.001}, {"Step", o.Step, 0.02}, {"TabSpacing", o.TabSpacing, 10}, {"Tolerance", o.Tolerance, 0.001}} {
+	}{{"Ramp", float64(o.Ramp), leastRamp}, {"Step", o.Step, 0.02}, {"TabSpacing", o.TabSpacing, 10}, {"Tolerance", o.Tolerance, 0.001}} {
 		if f.v != 0 && f.v < f.least {
 			return &ParamError{Func: fn, Param: "opt." + f.name, Value: f.v, Need: fmt.Sprintf("0, or >= %g", f.least), Err: arc.ErrRange}
 		}
@@ -148,6 +151,9 @@ func (o Options) slotTool(s Slot) (Tool, bool) {
 
 // bevelTool returns the V cutter for a bevel from above, or why there is none.
 func (o Options) bevelTool(b Bevel, thickness float64) (Tool, string) {
+	if b.Square(thickness) {
+		return Tool{}, "square"
+	}
 	if b.Angle < 0 {
 		return Tool{}, "undercuts"
 	}

@@ -123,18 +123,19 @@ func (p *planner) slot(q *piece, i int, s Slot) error {
 		return p.fault(q, fmt.Sprintf("Slots[%d]", i), s.Width, "mm", fmt.Sprintf("an end mill no wider that reaches %g mm", s.Depth), ErrNoTool)
 	}
 	w := p.pen(tool)
-	w.backAndForth(newTrack(lanes(s, tool.Diameter, p.opt.Step)), p.top-s.Depth)
+	w.tool.Feed *= Slowing(tool.Diameter, s.Depth)
+	w.backAndForth(newTrack(lanes(s, tool.Diameter, p.opt.Step, p.opt.Tolerance)), p.top-s.Depth)
 	p.keep(w, q, SlotCut, s.Depth, 0)
 	return nil
 }
 
 // lanes returns the way of the axis that covers a slot once: along its middle
-// where the cutter fills it, else to and fro.
-func lanes(s Slot, diameter, step float64) arc.Path {
+// where the cutter fills it but for a tolerance, else to and fro.
+func lanes(s Slot, diameter, step, tolerance float64) arc.Path {
 	u := r2.Unit(r2.Sub(s.To, s.From))
 	n := r2.Vec{X: -u.Y, Y: u.X}
 	spare := s.Width - diameter
-	if spare < 2*widthSlack {
+	if spare < max(2*widthSlack, tolerance) {
 		return arc.Polyline(s.From, s.To)
 	}
 	count := int(math.Ceil(spare/(step*diameter))) + 1
@@ -165,8 +166,7 @@ func (p *pen) backAndForth(t track, to float64) {
 // goes on.
 func (p *pen) pass(t track, z, next float64) {
 	l := t.length()
-	ramp := p.rampLength(z-next, l)
-	p.follow(t, p.enter(t, ramp, z, next))
+	ramp := p.ramp(t, z, next, l)
 	back := t.reversed()
 	p.follow(back, p.rise(back, l-ramp, l, next))
 	p.follow(t, p.rise(t, 0, l, next))

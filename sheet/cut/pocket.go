@@ -78,6 +78,7 @@ func (p *planner) levels(area arc.Region) ([][]track, error) {
 func (p *planner) clear(q *piece, kind Kind, levels [][]track, to, depth float64) {
 	for _, c := range chains(levels, p.opt.Step*p.mill.Diameter) {
 		w := p.pen(p.mill)
+		w.tool.Feed *= Slowing(p.mill.Diameter, math.Min(depth, p.top))
 		z := p.top
 		for i, next := range steps(p.top, to, p.mill.Step) {
 			first := c[0]
@@ -87,7 +88,7 @@ func (p *planner) clear(q *piece, kind Kind, levels [][]track, to, depth float64
 				w.hop(first, z)
 			}
 			l := first.length()
-			ramp := math.Min((z-next)/math.Tan(float64(p.opt.Ramp)), 20*l)
+			ramp := math.Min((z-next)/w.slope(), 1000*l)
 			w.follow(first, []knot{{0, z}, {ramp, next}})
 			w.follow(first, []knot{{ramp, next}, {ramp + l, next}})
 			// Home, so that the next loop is entered from a known place.

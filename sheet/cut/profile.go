@@ -78,6 +78,7 @@ func (p *planner) profile(q *piece, k Kind, loop arc.Path, ways []way) {
 	p.corners(q, k, loop, p.mill.Diameter/2)
 	for _, v := range ways {
 		w := p.pen(p.mill)
+		w.tool.Feed *= Slowing(p.mill.Diameter, p.top)
 		w.rounds(v.t, -p.opt.Through, v.tabs)
 		p.keep(w, q, k, p.top+p.opt.Through, len(v.tabs))
 	}
@@ -92,8 +93,7 @@ func (p *pen) rounds(t track, to float64, tabs []float64) {
 	p.down(t.at(0), p.top)
 	ramp := 0.0
 	for _, next := range steps(p.top, to, p.tool.Step) {
-		ramp = p.rampLength(z-next, l/4)
-		p.follow(t, []knot{{0, z}, {ramp, next}})
+		ramp = p.ramp(t, z, next, l/4)
 		p.follow(t, p.overTabs(ramp, l, next, tabs))
 		z = next
 	}

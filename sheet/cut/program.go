@@ -16,6 +16,7 @@ type Move struct {
 	Feed     float64 // mm/min, of a move that is not Rapid
 	Tool     int     // number of the cutter in the spindle
 	Speed    float64 // of the spindle, rev/min clockwise; 0 is stopped
+	Dwell    float64 // waited before the move, spindle running, s
 	Line     int     // of the text it was read from, from 1; 0 where it was not
 }
 
@@ -97,7 +98,8 @@ type Program struct {
 	Material                string
 	Safe                    float64 // z of travel
 	Through                 float64
-	Tools                   []Tool // used, in the sequence of their first use
+	SpinUp                  float64 // waited after a cutter is changed and the spindle started, s
+	Tools                   []Tool  // used, in the sequence of their first use
 	Operations              []Operation
 	Saw                     []Saw
 	Rest                    []Rest
@@ -114,10 +116,18 @@ func (p Program) Moves() []Move {
 			last := out[len(out)-1]
 			if xy(last.To) != xy(first.To) {
 				to := lift(xy(first.To), p.Safe)
-				out = append(out, Move{From: last.To, To: to, Rapid: true, Tool: first.Tool, Speed: first.Speed})
+				m := Move{From: last.To, To: to, Rapid: true, Tool: first.Tool, Speed: first.Speed}
+				if last.Tool != m.Tool && m.Speed > 0 {
+					m.Dwell = p.SpinUp
+				}
+				out = append(out, m)
 			}
 			first.From = out[len(out)-1].To
 			first.From.Z = p.Safe
+		}
+		begun := len(out) == 0 || out[len(out)-1].Tool != first.Tool
+		if begun && first.Speed > 0 {
+			first.Dwell = p.SpinUp
 		}
 		out = append(out, first)
 		out = append(out, o.Moves[1:]...)

@@ -44,13 +44,14 @@ func Replay(ctx context.Context, job Job, moves []Move, opt Options) (Report, er
 	if err != nil {
 		return Report{}, err
 	}
-	r := &replayer{field: f, rep: Report{Moves: len(moves), Lowest: f.top, Probes: len(f.probe)}, book: book{}}
+	r := &replayer{field: f, rep: Report{Moves: len(moves), Lowest: f.top, Probes: len(f.probe)}, book: book{}, limits: newLimits(f, moves)}
 	for i := range moves {
 		if i%256 == 0 {
 			if err := ctx.Err(); err != nil {
 				return Report{}, err
 			}
 		}
+		r.now = i
 		var last *Move
 		if i > 0 {
 			last = &moves[i-1]
@@ -70,6 +71,7 @@ type replayer struct {
 	rep  Report
 	book book
 	tool Tool
+	limits
 	tabs [][]r2.Vec // of each piece, where they were found
 }
 
@@ -94,12 +96,17 @@ func (r *replayer) move(last, m *Move) {
 		return
 	}
 	r.tool = tool
+	r.spindle(last, m)
+	r.near(m)
 	r.clamps(m)
 	if low(m) >= r.top {
 		return
 	}
 	r.inWork(m)
+	r.took = 0
 	r.cut(m)
+	r.entry(m)
+	r.rates(m)
 	if tool.V() {
 		r.tip(m)
 	}
@@ -161,7 +168,9 @@ func (r *replayer) inWork(m *Move) {
 	if z < -r.opt.Through-slack {
 		r.fault(Spoilboard, m, xy(m.To), z, -r.opt.Through)
 	}
-	if d := r.tool.reach(); r.top-z > d+slack {
+	if d := r.tool.edged(); r.top-z > d+slack {
+		r.fault(BeyondEdge, m, xy(m.To), z, r.top-d)
+	} else if d := r.tool.reach(); r.top-z > d+slack {
 		r.fault(BeyondReach, m, xy(m.To), z, r.top-d)
 	}
 	r.onSheet(m)

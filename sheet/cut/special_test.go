@@ -53,6 +53,12 @@ var fields = map[string]func(*cut.Job, *cut.Options) *float64{
 	"travel":        func(_ *cut.Job, o *cut.Options) *float64 { return &o.Travel.Max.X },
 	"rapid":         func(_ *cut.Job, o *cut.Options) *float64 { return &o.Rapid },
 	"change":        func(_ *cut.Job, o *cut.Options) *float64 { return &o.Change },
+	"tool ramp":     func(_ *cut.Job, o *cut.Options) *float64 { return (*float64)(&o.Tools[0].Ramp) },
+	"tool edge":     func(_ *cut.Job, o *cut.Options) *float64 { return &o.Tools[1].Edge },
+	"tool shank":    func(_ *cut.Job, o *cut.Options) *float64 { return &o.Tools[1].Shank },
+	"tool slowest":  func(_ *cut.Job, o *cut.Options) *float64 { return &o.Tools[0].Slowest },
+	"tool fastest":  func(_ *cut.Job, o *cut.Options) *float64 { return &o.Tools[0].Fastest },
+	"spin up":       func(_ *cut.Job, o *cut.Options) *float64 { return &o.SpinUp },
 	"tolerance":     func(_ *cut.Job, o *cut.Options) *float64 { return &o.Tolerance },
 }
 

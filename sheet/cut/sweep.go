@@ -72,13 +72,14 @@ func (r *replayer) radiusAt(h float64) float64 {
 // lower cuts a probe down to a height.
 func (r *replayer) lower(p *probe, z float32, line int32) {
 	took := float64(p.z - z)
+	r.note(p, z, took, line)
 	limit := r.tool.Step
 	if r.tool.V() {
 		// Beside the tip's last way a step down takes as much again, since the
 		// tip steps outward too, and in a corner of 60 degrees twice that.
 		limit *= 3
 	}
-	if p.grow == 0 && p.station == 0 {
+	if p.grow == 0 && (p.station == 0 || !r.tool.V()) {
 		r.rep.DeepestPass = math.Max(r.rep.DeepestPass, took)
 		if took > limit+r.opt.Tolerance {
 			q := &r.pieces[p.piece]

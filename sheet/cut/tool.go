@@ -20,6 +20,13 @@ type Tool struct {
 	Speed    float64   // rev/min; 0 means 18000
 	Feed     float64   // mm/min; 0 means by [ChipLoad], and at most 12000
 	Plunge   float64   // downward part of the feed, mm/min; 0 means a quarter of Feed
+
+	Center  bool      // it cuts at its center, so that it may go straight down into wood, as a V cutter may; else it has to ramp
+	Ramp    arc.Angle // steepest way down into wood; 0 means Options.Ramp
+	Edge    float64   // length of its cutting edges, mm; 0 means no limit
+	Shank   float64   // diameter above the edges, mm; 0 means as wide as the cutter. A thinner one may follow the edges into a cut
+	Slowest float64   // rev/min; 0 means three quarters of Speed
+	Fastest float64   // rev/min; 0 means five quarters of Speed
 }
 
 // V reports whether the cutter is pointed.
@@ -53,9 +60,17 @@ func (t Tool) reach() float64 {
 	case t.V():
 		return t.Diameter / 2 / t.slope()
 	case t.MaxDepth > 0:
-		return t.MaxDepth
+		return math.Min(t.MaxDepth, t.edged())
 	}
-	return math.Inf(1)
+	return t.edged()
+}
+
+// edged returns how deep the cutter may go for its shank.
+func (t Tool) edged() float64 {
+	if t.Edge == 0 || t.V() || t.Shank > 0 && t.Shank < t.Diameter {
+		return math.Inf(1)
+	}
+	return t.Edge
 }
 
 // filled returns the tool with what was left 0 put in.
@@ -72,12 +87,21 @@ func (t Tool) filled() Tool {
 			t.Step = t.Diameter / 8
 		}
 	}
+	if t.Edge > 0 {
+		t.Step = math.Min(t.Step, t.Edge)
+	}
 	if t.Feed == 0 {
 		low, _ := ChipLoad(t.Diameter, t.Step)
 		t.Feed = math.Min(12000, t.Speed*float64(t.Flutes)*low)
 	}
 	if t.Plunge == 0 {
 		t.Plunge = t.Feed / 4
+	}
+	if t.Slowest == 0 {
+		t.Slowest = 0.75 * t.Speed
+	}
+	if t.Fastest == 0 {
+		t.Fastest = 1.25 * t.Speed
 	}
 	return t
 }
@@ -101,10 +125,27 @@ func (t Tool) check(fn, name string) error {
 	}{
 		{"Angle", "rad", float64(t.Angle), 3}, {"MaxDepth", "mm", t.MaxDepth, 1000}, {"Step", "mm", t.Step, 1000},
 		{"Speed", "rev/min", t.Speed, 1e6}, {"Feed", "mm/min", t.Feed, 1e6}, {"Plunge", "mm/min", t.Plunge, 1e6},
+		{"Ramp", "rad", float64(t.Ramp), 1.5}, {"Edge", "mm", t.Edge, 1000}, {"Shank", "mm", t.Shank, 1000},
+		{"Slowest", "rev/min", t.Slowest, 1e6}, {"Fastest", "rev/min", t.Fastest, 1e6},
 	} {
 		if err := needNotNegative(fn, name+"."+f.name, f.v, f.most, f.unit); err != nil {
 			return err
 		}
+	}
+	return t.checkLimits(fn, name)
+}
+
+// checkLimits also bounds how flat a ramp may be, so that none is without end,
+// and how short the edges.
+func (t Tool) checkLimits(fn, name string) error {
+	if t.Ramp != 0 && t.Ramp < leastRamp {
+		return &ParamError{Func: fn, Param: name + ".Ramp", Value: t.Ramp, Need: fmt.Sprintf("0, or >= %g", leastRamp), Err: arc.ErrRange}
+	}
+	if t.Edge != 0 && t.Edge < leastDiameter {
+		return &ParamError{Func: fn, Param: name + ".Edge", Value: t.Edge, Unit: "mm", Need: fmt.Sprintf("0, or >= %g", leastDiameter), Err: arc.ErrRange}
+	}
+	if f := t.filled(); f.Speed < f.Slowest || f.Speed > f.Fastest {
+		return &ParamError{Func: fn, Param: name + ".Speed", Value: f.Speed, Unit: "rev/min", Need: fmt.Sprintf("%g to %g", f.Slowest, f.Fastest), Err: arc.ErrRange}
 	}
 	return nil
 }

@@ -194,7 +194,43 @@ func steps(from, to, step float64) []float64 {
 	return out
 }
 
+// slope returns the slope of an entry.
+func (p *pen) slope() float64 {
+	a := p.o.Ramp
+	if p.tool.Ramp > 0 {
+		a = min(a, p.tool.Ramp)
+	}
+	return math.Tan(float64(a))
+}
+
 // rampLength returns the length of an entry that goes down by a step.
 func (p *pen) rampLength(step, length float64) float64 {
-	return math.Min(step/math.Tan(float64(p.o.Ramp)), length)
+	return math.Min(step/p.slope(), length)
+}
+
+// maxLegs bounds an entry in zigzag; odd, as the last leg goes forward.
+const maxLegs = 10001
+
+// ramp goes down along the start of a track, no farther than most: in one leg,
+// or to and fro where one would be too steep. It returns where it ends.
+func (p *pen) ramp(t track, z, next, most float64) float64 {
+	l := p.rampLength(z-next, most)
+	n := 1
+	if l == most {
+		n = int(math.Min(maxLegs, math.Ceil((z-next)/p.slope()/l-1e-9)))
+		n |= 1
+	}
+	var back track
+	if n > 1 {
+		back = cutTrack(t, 0, l).reversed()
+	}
+	for i := range n {
+		a, b := z+(next-z)*float64(i)/float64(n), z+(next-z)*float64(i+1)/float64(n)
+		if i%2 == 0 {
+			p.follow(t, p.enter(t, l, a, b))
+		} else {
+			p.follow(back, p.enter(back, l, a, b))
+		}
+	}
+	return l
 }

@@ -30,6 +30,16 @@ type Bevel struct {
 	Angle arc.Angle // off square: > 0 leans in toward the back face, < 0 undercuts
 }
 
+// leastBevel is how far an edge may lean in over the thickness and still be
+// taken to be square, mm: less than a fifth of what a sheet of sandpaper takes.
+const leastBevel = 0.01
+
+// Square reports whether the bevel leans so little over a thickness in mm that
+// it is rounding, and the edge square.
+func (b Bevel) Square(thickness float64) bool {
+	return math.Abs(thickness*math.Tan(float64(b.Angle))) < leastBevel
+}
+
 // A Work is what is cut into a part beside its outline and its openings.
 type Work struct {
 	Slots   []Slot

@@ -125,7 +125,7 @@ func (r *replayer) inWood(m *Move) bool {
 			return false
 		}
 	}
-	return low(m) < r.top
+	return low(m) < r.top-5*slack
 }
 
 // rates checks feed and speed against what the cutter is listed with, and that

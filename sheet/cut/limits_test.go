@@ -37,7 +37,7 @@ func readBack(t testing.TB, p cut.Program) []cut.Move {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, rs274.Encode(&b, p, rs274.Options{}))
-	moves, err := rs274.Read(&b)
+	moves, _, err := rs274.Read(&b, rs274.Options{})
 	require.NoError(t, err)
 	return moves
 }

@@ -3,6 +3,8 @@ package sheet
 import (
 	"context"
 	"fmt"
+	"math"
+	"slices"
 	"time"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -37,6 +39,15 @@ type Saw struct {
 	Stages int       // 2 or 3; 0 is as many as the layout needs; where First is set, three are searched
 	First  Direction // of the first stage's cuts
 	Exact  bool      // no trimming cut after the last of three stages
+
+	// What the work costs, in the currency of Stock.Price, so that it is weighed
+	// against the price of sheets; 0 is nothing.
+	CutCost  float64 // of a cut
+	TurnCost float64 // of turning a piece
+	RipCost  float64 // of setting the fence to another width, over the whole layout
+	Stack    int     // equal sheets that are cut at once, as one; 0 means 1
+
+	LongestRip float64 // longest cut, mm, trim cuts apart: these can be made on the pieces; 0 means any
 }
 
 // A SawCut is one straight cut, from edge to edge of a piece.
@@ -46,6 +57,7 @@ type SawCut struct {
 	At       float64
 	From, To float64 // along the cut; of an irregular sheet first to the ends of its box
 	Turn     bool    // the piece has to be turned for it
+	Width    float64 // of what it frees, to which the fence is set; 0 for stage 0
 }
 
 // A SawLayout is a layout with the cuts of each sheet in the sequence in which
@@ -56,6 +68,10 @@ type SawLayout struct {
 	Cuts   [][]SawCut
 	Stages int // the most that a sheet needs, a last trimming cut included
 	Turns  int // of pieces, over all sheets
+
+	Stacks [][]int // indices of sheets that are cut at once, in the sequence of the first of each
+	Widths int     // to which the fence is set, over all sheets
+	Work   float64 // cost of cutting by the weights of the saw, each stack once
 }
 
 // NestStraight places the bounding boxes of the parts so that a saw can cut
@@ -104,12 +120,20 @@ func (s Saw) check(fn string) error {
 	for _, f := range []struct {
 		name string
 		v    float64
-	}{{"saw.Kerf", s.Kerf}, {"saw.Trim", s.Trim}} {
+	}{{"saw.Kerf", s.Kerf}, {"saw.Trim", s.Trim}, {"saw.LongestRip", s.LongestRip}} {
 		if err := needNotNegative(fn, f.name, f.v, "mm"); err != nil {
 			return err
 		}
 		if f.v > maxSize {
 			return needSize(fn, f.name, f.v)
+		}
+	}
+	for _, f := range []struct {
+		name string
+		v    float64
+	}{{"saw.CutCost", s.CutCost}, {"saw.TurnCost", s.TurnCost}, {"saw.RipCost", s.RipCost}, {"saw.Stack", float64(s.Stack)}} {
+		if err := needNotNegative(fn, f.name, f.v, ""); err != nil {
+			return err
 		}
 	}
 	if s.Stages != 0 && s.Stages != 2 && s.Stages != 3 {
@@ -122,15 +146,25 @@ func (s Saw) check(fn string) error {
 }
 
 // sawPacker packs in stages. With no limit of stages and no first direction one
-// of the two seeds searches three stages and the other any.
+// of the two seeds searches three stages and the other any. Where the saw cannot
+// cut a sheet all along, the first cuts go across it.
 func sawPacker(s Saw) rectPacker {
 	saw := rects.Saw{Stages: s.Stages, First: rects.Direction(s.First), Exact: s.Exact}
 	if s.Stages == 0 {
 		saw.Stages = 3
 	}
 	return func(items []rects.Item, bin rects.Size, seed uint64, stop rects.Stop) [][]rects.Placed {
-		if s.Stages == 0 && s.First == EitherWay && seed%2 == 1 {
+		saw := saw
+		if s.Stages == 0 && s.First == EitherWay && seed%2 == 1 && s.LongestRip == 0 {
 			return rects.SlicedBins(items, bin, seed, stop)
+		}
+		if most := s.LongestRip; most > 0 && s.First == EitherWay {
+			switch {
+			case bin.W-s.Kerf > most:
+				saw.First = rects.AlongH
+			case bin.H-s.Kerf > most:
+				saw.First = rects.AlongW
+			}
 		}
 		return rects.StagedBins(items, bin, saw, seed, stop)
 	}
@@ -138,6 +172,7 @@ func sawPacker(s Saw) rectPacker {
 
 // sequence works out the cuts of every sheet.
 func (l *SawLayout) sequence(parts []Part, stock []Stock, saw Saw, w windows) error {
+	l.Stacks, l.Widths, l.Work = nil, 0, 0
 	for i, s := range l.Sheets {
 		cuts, stages, ok := saw.cuts(s, parts, stock[s.Stock].Shape().Bounds(), w[s.Stock])
 		if !ok {
@@ -151,11 +186,14 @@ func (l *SawLayout) sequence(parts []Part, stock []Stock, saw Saw, w windows) er
 		l.Cuts = append(l.Cuts, cuts)
 		l.Stages = max(l.Stages, stages)
 	}
+	w0 := saw.workOf(l.Sheets, l.Cuts)
+	l.Stacks, l.Widths, l.Work = w0.stacks, w0.widths, w0.cost
 	return nil
 }
 
 // cuts returns the cuts that free the parts of a sheet within a window, in the
-// direction that takes fewer stages and then fewer turns.
+// direction that costs less and then takes fewer stages, then turns; not ok where
+// there are none that the saw can make.
 func (s Saw) cuts(sh Sheet, parts []Part, all, window r2.Box) (best []SawCut, stages int, ok bool) {
 	bin := rects.Size{W: window.Max.X - window.Min.X + s.Kerf, H: window.Max.Y - window.Min.Y + s.Kerf}
 	var placed []rects.Placed
@@ -164,7 +202,7 @@ func (s Saw) cuts(sh Sheet, parts []Part, all, window r2.Box) (best []SawCut, st
 		placed = append(placed, rects.Placed{Item: i, X: b.Min.X - window.Min.X, Y: b.Min.Y - window.Min.Y,
 			W: b.Max.X - b.Min.X + s.Kerf, H: b.Max.Y - b.Min.Y + s.Kerf})
 	}
-	fewest := 0
+	fewest, least := 0, 0.0
 	for _, alongX := range [2]bool{true, false} {
 		if s.First == AlongLength && !alongX || s.First == AlongWidth && alongX {
 			continue
@@ -174,11 +212,31 @@ func (s Saw) cuts(sh Sheet, parts []Part, all, window r2.Box) (best []SawCut, st
 			continue
 		}
 		c, turns := s.placed(raw, all, window)
-		if !ok || n < stages || n == stages && turns < fewest {
-			best, stages, fewest, ok = c, n, turns, true
+		if s.tooLong(c) {
+			continue
+		}
+		work := s.CutCost*float64(len(c)) + s.TurnCost*float64(turns) + s.RipCost*float64(len(addWidths(nil, c)))
+		if !ok || work < least || work == least && (n < stages || n == stages && turns < fewest) {
+			best, stages, fewest, least, ok = c, n, turns, work, true
 		}
 	}
 	return best, stages, ok
+}
+
+// tooLong reports whether a cut is longer than the saw can make.
+func (s Saw) tooLong(cuts []SawCut) bool {
+	return s.LongestRip > 0 && slices.ContainsFunc(cuts, func(c SawCut) bool { return c.Stage > 0 && c.To-c.From > s.LongestRip+1e-6 })
+}
+
+// addWidths adds to a list the widths of cuts that are not in it, to a hundredth
+// of a millimeter.
+func addWidths(list []float64, cuts []SawCut) []float64 {
+	for _, c := range cuts {
+		if w := math.Round(c.Width*100) / 100; c.Stage > 0 && !slices.Contains(list, w) {
+			list = append(list, w)
+		}
+	}
+	return list
 }
 
 // placed brings cuts from the packer's coordinates, in which pieces are larger
@@ -187,8 +245,14 @@ func (s Saw) placed(raw []rects.Cut, all, window r2.Box) (out []SawCut, turns in
 	out = trims(all, window)
 	at := window.Min
 	var room rects.Placed
+	from := 0.0
 	for i, c := range raw {
 		turn := c.Stage > 1 && (i == 0 || c.Room != room)
+		if i == 0 || c.Room != room || c.AlongW != raw[i-1].AlongW {
+			if from = c.Room.X; c.AlongW {
+				from = c.Room.Y
+			}
+		}
 		room = c.Room
 		if turn {
 			turns++
@@ -197,7 +261,8 @@ func (s Saw) placed(raw []rects.Cut, all, window r2.Box) (out []SawCut, turns in
 		if c.AlongW {
 			across, along = along, across
 		}
-		out = append(out, SawCut{c.Stage, c.AlongW, c.At + across - s.Kerf, c.From + along, c.To + along - s.Kerf, turn})
+		out = append(out, SawCut{c.Stage, c.AlongW, c.At + across - s.Kerf, c.From + along, c.To + along - s.Kerf, turn, max(0, c.At-from-s.Kerf)})
+		from = c.At
 	}
 	return out, turns
 }

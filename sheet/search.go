@@ -126,7 +126,7 @@ func (r *run) searchWith(best **plan, fill filling, b budget) error {
 
 // keep makes p the best plan where it is better than that.
 func (r *run) keep(best **plan, p *plan) bool {
-	if !r.better(p, *best) {
+	if !r.prefers(p, *best) {
 		return false
 	}
 	old := *best

@@ -10,6 +10,7 @@ const (
 	straightFirst = 2  // part of the time, inverse, for the first search
 	straightRound = 16 // and for each after it
 	leastStep     = 1e-4
+	variants      = 6 // of stages and directions
 )
 
 // searchStraight packs the group for a saw. Then, a few times or until the time
@@ -29,14 +30,22 @@ func (r *run) searchStraight(saw Saw) (*plan, error) {
 	if r.opt.Iterations == 0 {
 		each.iterations = 0
 	}
+	for k := 0; saw.weighs() && k < variants && !r.late(); k++ {
+		q, err := r.rectangles(packing{rectPacker: sawPacker(saw.variant(k))})(r.copies(), r.cheapestFirst(), each)
+		if err != nil {
+			return p, err
+		}
+		r.keep(&p, q)
+	}
 	t := tightener{run: r, pack: pack, step: [2]float64{0.2, 0.2}}
 	for i := 0; !r.late() && (i < 2*len(p.sheets) || !r.end.IsZero()) && len(p.sheets) > 0; i++ {
 		r.opt.Seed++
+		t.pack.rectPacker = sawPacker(saw.variant(i / 2))
 		t.tighten(&p, i, each.part(4))
 		if i%8 != 7 {
 			continue
 		}
-		q, err := r.rectangles(pack)(r.copies(), r.cheapestFirst(), each)
+		q, err := r.rectangles(packing{rectPacker: sawPacker(saw.variant(i / 8))})(r.copies(), r.cheapestFirst(), each)
 		if err != nil {
 			return p, err
 		}

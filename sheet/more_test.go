@@ -46,7 +46,10 @@ func lacking(parts []sheet.Part, l sheet.Layout) float64 {
 // One more kind of stock makes no job dearer and leaves no more out, by
 // outlines and by straight cuts.
 func TestMoreStockNeverCostsMore(t *testing.T) {
-	jobs := 16
+	jobs := 12
+	if testing.Short() {
+		jobs = 5
+	}
 	if os.Getenv("SAGITTA_FULL") != "" {
 		jobs = 1000
 	}

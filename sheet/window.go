@@ -24,7 +24,7 @@ func (r *run) window(i int) (r2.Box, bool) { return r.windows.of(i, r.stock[i], 
 // window returns the largest rectangle along the axes of a sheet that keeps the
 // margin from its edge and the gap from what is forbidden, or the largest found
 // until stop. It is exact where all edges run along the axes, and no other is
-// larger by more than 0.02 % where they do not.
+// larger by more than 0.1 % where they do not.
 func (s Stock) window(margin, gap, tol float64, stop func() bool) (r2.Box, bool) {
 	if s.whole() {
 		b := box(margin, margin, s.Length-margin, s.Width-margin)

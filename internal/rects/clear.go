@@ -17,14 +17,15 @@ type Clearing struct {
 }
 
 const (
-	clearWork = 1e8  // edges looked at, after which the best so far is taken
-	clearGain = 2e-4 // share of the area that may be missed before the last steps where edges slant
+	clearWork = 4e6  // edges looked at, after which the best so far is taken
+	meetWork  = 64   // edges that a look is worth beside those it takes in
+	clearGain = 1e-3 // share of the area that may be missed before the last steps where edges slant
 	clearFine = 1e-9 // of the width, the last steps
 )
 
 // Largest returns the clear rectangle along the axes of the largest area, empty
 // where there is none. It is exact where all edges run along the axes. Else no
-// other is larger by more than 0.02 %, and its own sides are moved to where it is
+// other is larger by more than 0.1 %, and its own sides are moved to where it is
 // largest. It returns the best so far once stop, asked now and then, is true.
 //
 // It is a branch and bound over both ends in x. Ends within [a, b] and [c, d]
@@ -216,6 +217,7 @@ func (s *clearSearch) tallest(x0, x1 float64) float64 {
 // connected there is one range: a rectangle from x0 to x1 can have none of it.
 func (s *clearSearch) meet(x0, x1 float64) {
 	s.met = s.met[:0]
+	s.work += meetWork
 	for i, l := range s.loops {
 		if l.hi.X <= x0 || l.lo.X >= x1 {
 			continue

@@ -243,7 +243,7 @@ func BenchmarkNestStrip(b *testing.B) {
 
 // irregularSet reads an open set from shared/datasets above the package, and
 // skips where it is absent.
-func irregularSet(b *testing.B, name string) ([]sheet.Part, float64) {
+func irregularSet(b testing.TB, name string) ([]sheet.Part, float64) {
 	var set struct {
 		Height float64 `json:"strip_height"`
 		Items  []struct {

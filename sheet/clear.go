@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/exact"
 )
 
 // A body is a region in place, ready to be measured against others.
@@ -16,7 +17,8 @@ type body struct {
 	deep r2.Vec // a point well inside
 	// outside says that the material is what lies outside the loops, as it is
 	// for a sheet that parts must not leave.
-	outside bool
+	outside  bool
+	straight bool // all elements are lines
 }
 
 func newBody(r arc.Region) *body {
@@ -24,6 +26,7 @@ func newBody(r arc.Region) *body {
 	for _, l := range r.Loops() {
 		b.e = append(b.e, elementsOf(l)...)
 	}
+	b.straight = !slices.ContainsFunc(b.e, func(e element) bool { return e.k > 0 })
 	b.deep = b.inner()
 	return b
 }
@@ -101,8 +104,8 @@ func (b *body) winding(p r2.Vec) int {
 
 // leftOf reports whether p lies left of the line from a to b.
 func leftOf(a, b, p r2.Vec) bool {
-	if c := r2.Cross(r2.Sub(b, a), r2.Sub(p, a)); c != 0 {
-		return c > 0
+	if side := exact.Orient(a, b, p); side != 0 {
+		return side > 0
 	}
 	if a.Y == b.Y {
 		return b.X > a.X

@@ -7,11 +7,14 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/exact"
 )
 
-// sideStep is how far beside an outline its sides are looked at, in mm; webs
-// and slots thinner than that count as crossings.
-const sideStep = 2e-3
+// crossEps is how deep an arc may cross, beside the largest coordinate, to
+// touch only: an arc that is tangent to a wall crosses it by rounding, of some
+// 1e-16 of that; a hair in a house is more than 1e-9 of it. Lines cross or do
+// not, whatever their size.
+const crossEps = 1e-9
 
 // crossing looks for a point where the loops of a region cross themselves or
 // each other; touching is no crossing.
@@ -21,23 +24,51 @@ func crossing(r arc.Region) (at r2.Vec, found bool) {
 		return at, true
 	}
 	outer.outside = true
-	var holes []*body
+	all := []*body{outer}
 	for _, h := range r.Holes {
 		b := newBody(arc.Region{Outer: h.Reverse()})
 		if at, found = b.crossing(); found {
 			return at, true
 		}
-		for _, o := range append(holes, outer) {
+		for _, o := range all {
 			if !meet(o.box, b.box, 0) && !o.outside {
 				continue
 			}
-			if x, bad := tooNear(b, o, -sideStep); bad {
+			if at, found = linesCross(b, o); found {
+				return at, true
+			}
+			if x, bad := tooNear(b, o, -b.eps()); bad {
 				return x.at, true
 			}
 		}
-		holes = append(holes, b)
+		all = append(all, b)
 	}
 	return r2.Vec{}, false
+}
+
+// eps returns how deep arcs of the body may cross, mm.
+func (b *body) eps() float64 {
+	return crossEps * math.Max(math.Max(math.Abs(b.box.Min.X), math.Abs(b.box.Max.X)), math.Max(math.Abs(b.box.Min.Y), math.Abs(b.box.Max.Y)))
+}
+
+// linesCross looks for two lines of two bodies, or of one, that cross at an
+// inner point of both, without rounding.
+func linesCross(a, b *body) (at r2.Vec, found bool) {
+	for i := range a.e {
+		e := &a.e[i]
+		for j := range b.e {
+			f := &b.e[j]
+			if e.k == 0 && f.k == 0 && meet(e.box, f.box, 0) && e.apart(f) && f.apart(e) {
+				return f.at(0.5), true
+			}
+		}
+	}
+	return r2.Vec{}, false
+}
+
+// apart reports whether the ends of f are on different sides of the line e.
+func (e *element) apart(f *element) bool {
+	return exact.Orient(e.a, e.b, f.a)*exact.Orient(e.a, e.b, f.b) < 0
 }
 
 // crossing looks for a point of a single loop that does not have the inside on
@@ -45,29 +76,68 @@ func crossing(r arc.Region) (at r2.Vec, found bool) {
 // are cut where they may cross another, so that a side cannot change within
 // what is left.
 func (b *body) crossing() (at r2.Vec, found bool) {
+	if at, found = linesCross(b, b); found {
+		return at, true
+	}
+	eps := b.eps()
 	cuts := make([]float64, 0, 16)
 	for i := range b.e {
 		e := &b.e[i]
 		cuts = append(cuts[:0], 0, 1)
 		for j := range b.e {
-			if f := &b.e[j]; i != j && meet(e.box, f.box, 0) {
+			if f := &b.e[j]; i != j && meet(e.box, f.box, eps) {
 				cuts = e.meets(f.carrier, cuts)
 			}
 		}
 		slices.Sort(cuts)
 		for j := 1; j < len(cuts); j++ {
-			p, q := e.at(cuts[j-1]), e.at(cuts[j])
-			l := r2.Norm(r2.Sub(q, p))
-			if l < 4*sideStep {
-				continue
-			}
-			m := e.at((cuts[j-1] + cuts[j]) / 2)
-			d := math.Min(sideStep, l/4)
-			left := r2.Scale(d/l, r2.Vec{X: p.Y - q.Y, Y: q.X - p.X})
-			if b.winding(r2.Add(m, left)) != 1 || b.winding(r2.Sub(m, left)) != 0 {
-				return m, true
+			for _, part := range [3]float64{0.5, 0.25, 0.75} {
+				u := cuts[j-1] + part*(cuts[j]-cuts[j-1])
+				p := e.at(u)
+				twisted, told := b.twisted(i, u, p, eps)
+				if twisted {
+					return p, true
+				}
+				if told {
+					break
+				}
 			}
 		}
 	}
 	return r2.Vec{}, false
+}
+
+// twisted reports whether the loop is elsewhere than once around what is left
+// of its element i at the point p, or around what is right of it. It looks half
+// as far beside p as anything else is. Where that is too near to tell, which
+// for lines is where rounding puts it, nothing is told: the loop touches itself
+// there.
+func (b *body) twisted(i int, u float64, p r2.Vec, eps float64) (bad, told bool) {
+	e := &b.e[i]
+	limit := eps
+	if b.straight {
+		limit = eps * 1e-6 // the rounding of p
+	}
+	d := math.Min(r2.Norm(r2.Sub(p, e.a)), r2.Norm(r2.Sub(p, e.b)))
+	for j := range b.e {
+		if f := &b.e[j]; j != i && gapTo(f.box, p) < d {
+			d = math.Min(d, f.distance(p))
+		}
+	}
+	if d <= limit {
+		return false, false
+	}
+	n := e.n // to the left of the middle, or for right turns to the right
+	if e.turn < 0 {
+		n = r2.Scale(-1, n)
+	}
+	sin, cos := math.Sincos(e.angleAt(u))
+	left := r2.Scale(d/2, r2.Vec{X: n.X*cos - n.Y*sin, Y: n.X*sin + n.Y*cos})
+	return b.winding(r2.Add(p, left)) != 1 || b.winding(r2.Sub(p, left)) != 0, true
+}
+
+// angleAt returns how far the tangent at a parameter is turned from that at the
+// middle: tan(x/2) = (2u−1)·tan(T/2), T being half the turn.
+func (e *element) angleAt(u float64) float64 {
+	return 2 * math.Atan((2*u-1)*math.Tan(e.turn/2))
 }

@@ -56,6 +56,12 @@ type cut struct {
 	node int32
 }
 
+// A record is a cut of a strand.
+type record struct {
+	strand int32
+	cut
+}
+
 // maxHits bounds the memory of one arrangement.
 const maxHits = 1 << 23
 
@@ -94,10 +100,6 @@ func (a *arrangement) build(cuts [][]cut) {
 
 // cuts makes the nodes and returns each strand's cuts.
 func (a *arrangement) cuts(boxes []r2.Box) ([][]cut, bool) {
-	type record struct {
-		strand int32
-		cut
-	}
 	pts := make([]r2.Vec, 0, 3*len(a.strand))
 	for i := range a.strand {
 		pts = append(pts, a.strand[i].a, a.strand[i].b)
@@ -122,6 +124,14 @@ func (a *arrangement) cuts(boxes []r2.Box) ([][]cut, bool) {
 		}
 	}
 	node := a.cluster(pts)
+	first := int32(0) // of the nodes that no end made
+	for _, n := range node[:2*len(a.strand)] {
+		first = max(first, n+1)
+	}
+	for i := range records {
+		records[i].node = node[records[i].node]
+	}
+	records = a.thirds(records, first)
 	count := make([]int, len(a.strand))
 	for _, r := range records {
 		count[r.strand]++
@@ -133,10 +143,49 @@ func (a *arrangement) cuts(boxes []r2.Box) ([][]cut, bool) {
 		cuts[i] = append(cuts[i], cut{0, node[2*i]}, cut{1, node[2*i+1]})
 	}
 	for _, r := range records {
-		r.node = node[r.node]
 		cuts[r.strand] = append(cuts[r.strand], r.cut)
 	}
 	return cuts, true
+}
+
+// thirds adds to the records the cuts of strands that pass within eps of a node
+// made by others, the nodes from first on: strands that nearly coincide are so
+// all cut at the same nodes, even where only one of them is crossed.
+func (a *arrangement) thirds(records []record, first int32) []record {
+	begin := make([]int32, len(a.node)-int(first)+1)
+	for _, r := range records {
+		if r.node >= first {
+			begin[r.node-first]++
+		}
+	}
+	sum := int32(0)
+	for i, n := range begin {
+		begin[i] = sum
+		sum += n
+	}
+	at, fill := make([]int32, sum), slices.Clone(begin)
+	for _, r := range records {
+		if r.node >= first {
+			at[fill[r.node-first]] = r.strand
+			fill[r.node-first]++
+		}
+	}
+	has := make([]int32, len(a.strand)) // one more than the node that cut it last
+	for n := range begin[:len(begin)-1] {
+		for _, s := range at[begin[n]:begin[n+1]] {
+			has[s] = int32(n) + 1
+		}
+		p := a.node[int(first)+n]
+		a.index.search(r2.Box{Min: p, Max: p}, func(s int) bool {
+			if has[s] != int32(n)+1 {
+				if t, ok := a.strand[s].within(p, a.eps); ok {
+					records = append(records, record{int32(s), cut{t, first + int32(n)}})
+				}
+			}
+			return len(records) < maxHits
+		})
+	}
+	return records
 }
 
 // cluster makes nodes of points and returns which node each became. A node

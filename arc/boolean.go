@@ -8,7 +8,7 @@ import "gonum.org/v1/gonum/spatial/r2"
 // 1e-11 of the extent where that is more.
 //
 // Loops must be closed, enclose area, run the right way round and not cross
-// themselves.
+// themselves or one another in a region: what [Region.Check] finds is refused.
 func Union(a, b []Region, tol float64) ([]Region, error) {
 	return combine("arc.Union", a, b, tol, func(a, b bool) bool { return a || b })
 }
@@ -28,14 +28,14 @@ func combine(fn string, a, b []Region, tol float64, in func(a, b bool) bool) ([]
 	if err != nil || len(loops) == 0 {
 		return nil, err
 	}
-	box := loops[0].Bounds()
-	for _, p := range loops[1:] {
-		box = union(box, p.Bounds())
-	}
+	box := boundsOf(loops)
 	if tol, err = tolerance(fn, tol, leastTolerance(box, 0)); err != nil {
 		return nil, err
 	}
 	center := r2.Scale(0.5, r2.Add(box.Min, box.Max))
+	if err := needLegal(fn, center, tol, a, b); err != nil {
+		return nil, err
+	}
 	strands := strandsOf(loops, loopCount(a), center)
 	for _, f := range []float64{1, 0.3, 3} {
 		plane := arrange(strands, f*tol/16)

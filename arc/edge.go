@@ -134,8 +134,12 @@ func (e *edge) end(t float64) r2.Vec {
 
 // endOn tells whether the end of f lies inside e, and where.
 func (e *edge) endOn(f *edge, end, eps float64) (t float64, ok bool) {
-	p := f.end(end)
-	if math.Abs(e.off(p)) > eps || near(p, e.a, eps) || near(p, e.b, eps) {
+	return e.within(f.end(end), eps)
+}
+
+// within tells whether p lies within eps of the inside of e, and where.
+func (e *edge) within(p r2.Vec, eps float64) (t float64, ok bool) {
+	if e.chord == 0 || math.Abs(e.off(p)) > eps || near(p, e.a, eps) || near(p, e.b, eps) {
 		return 0, false
 	}
 	return e.param(p)

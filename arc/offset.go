@@ -126,7 +126,7 @@ func checkLoops(fn string, r Region) error {
 		case a == 0:
 			return &ParamError{fn, "loop", i, "", "loops with area", ErrZeroArea}
 		case (a > 0) != (i == 0):
-			return &ParamError{fn, "loop", i, "", "the outer loop counter-clockwise and holes clockwise", ErrOrientation}
+			return &ParamError{fn, "loop", i, "", "the outer loop counter-clockwise and holes clockwise: see Region.Oriented and Regions", ErrOrientation}
 		}
 	}
 	return nil
@@ -169,10 +169,7 @@ func newShaper(fn string, d float64, o OffsetOptions, paths ...Path) (*shaper, e
 	if o.MiterLimit == 0 {
 		s.o.MiterLimit = 4
 	}
-	box := paths[0].Bounds()
-	for _, p := range paths[1:] {
-		box = union(box, p.Bounds())
-	}
+	box := boundsOf(paths)
 	s.center = r2.Scale(0.5, r2.Add(box.Min, box.Max))
 	s.least = leastTolerance(box, s.d)
 	var err error

@@ -3,8 +3,8 @@ package arc
 import "gonum.org/v1/gonum/spatial/r2"
 
 // Union returns the area that a or b cover, as regions that do not overlap.
-// The regions of a, and those of b, may overlap among themselves. Arcs stay
-// arcs. Features thinner than tol, in mm, may be lost; tol 0 means 1e-6 mm, or
+// The regions of a, and those of b, may overlap among themselves: with b nil
+// it is the union of many regions at once. Arcs stay arcs. Features thinner than tol, in mm, may be lost; tol 0 means 1e-6 mm, or
 // 1e-11 of the extent where that is more.
 //
 // Loops must be closed, enclose area, run the right way round and not cross
@@ -21,6 +21,12 @@ func Intersection(a, b []Region, tol float64) ([]Region, error) {
 // Difference returns the area that a covers and b does not; see [Union].
 func Difference(a, b []Region, tol float64) ([]Region, error) {
 	return combine("arc.Difference", a, b, tol, func(a, b bool) bool { return a && !b })
+}
+
+// SymmetricDifference returns the area that one of a and b covers and the other
+// does not; see [Union].
+func SymmetricDifference(a, b []Region, tol float64) ([]Region, error) {
+	return combine("arc.SymmetricDifference", a, b, tol, func(a, b bool) bool { return a != b })
 }
 
 func combine(fn string, a, b []Region, tol float64, in func(a, b bool) bool) ([]Region, error) {

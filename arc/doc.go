@@ -15,6 +15,18 @@
 // vertices; the field K of a vertex is the k of the segment that leaves it,
 // zero for a line, positive where the path turns left.
 //
+// # What it promises
+//
+// Arcs stay arcs in offsets and operations on regions, and what they return
+// has been checked, or is an error; operations on regions take copies of their
+// input from nothing to 1e-3 mm off it, as the tests sweep. What is illegal is
+// refused by name: see [Region.Check]. No value passed panics, hangs or takes memory without bound,
+// and equal input gives equal bits.
+//
+// It does not promise results finer than a tolerance, which every such
+// function takes and states, nor to mend input that crosses itself; it has no
+// curves but lines and arcs, and no space but the plane.
+//
 // # What is here
 //
 // An [Arc] is made from any two of chord, sag, radius, turn and length

@@ -1,6 +1,10 @@
 package arc
 
-import "gonum.org/v1/gonum/spatial/r2"
+import (
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
 
 // A Region is a piece of the plane: inside a counter-clockwise outer loop and
 // outside its clockwise holes.
@@ -41,4 +45,57 @@ func (r Region) Transform(m Motion) Region {
 		out.Holes = append(out.Holes, move(h))
 	}
 	return out
+}
+
+// Length returns the length of all loops in mm.
+func (r Region) Length() float64 {
+	sum := 0.0
+	for _, p := range r.Loops() {
+		sum += p.Length()
+	}
+	return sum
+}
+
+// Closest returns the loop that comes nearest to q, numbered as in
+// [Region.Loops], the length along it and the point there; of equals the first.
+// An empty region gives NaN.
+func (r Region) Closest(q r2.Vec) (loop int, l float64, pt r2.Vec) {
+	l, pt = r.Outer.Closest(q)
+	for i, h := range r.Holes {
+		at, foot := h.Closest(q)
+		if r2.Norm2(r2.Sub(q, foot)) < r2.Norm2(r2.Sub(q, pt)) {
+			loop, l, pt = i+1, at, foot
+		}
+	}
+	return loop, l, pt
+}
+
+// Flatten returns the region with every loop flattened: see [Path.Flatten].
+func (r Region) Flatten(tol float64) (Region, error) {
+	var out Region
+	for i, p := range r.Loops() {
+		f, err := p.Flatten(tol)
+		if err != nil {
+			return Region{}, err
+		}
+		if i == 0 {
+			out.Outer = f
+		} else {
+			out.Holes = append(out.Holes, f)
+		}
+	}
+	return out, nil
+}
+
+// String returns the text forms of the loops, a line for each: see
+// [Path.String].
+func (r Region) String() string {
+	var b strings.Builder
+	for i, p := range r.Loops() {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(p.String())
+	}
+	return b.String()
 }

@@ -11,8 +11,12 @@ import (
 )
 
 func main() {
-	// A cove 760 high with a sag of 45, its board on the left going up.
-	cove := arc.Path{V: []arc.Vertex{arc.V(0, 0, -2*45/760.), arc.V(0, 760, 0)}}
+	// A cove 760 high with a sag of 45, run so that its board is on the left.
+	sweep, err := arc.FromChordSag(760, 45)
+	if err != nil {
+		log.Fatal(err)
+	}
+	cove := sweep.Path().Reverse()
 	board := bend.Board{Thickness: 19, KerfWidth: 3.2, Web: 1.6}
 	plan, err := bend.KerfPlan(cove, board, bend.Limits{Facet: 0.1, Strain: 0.008})
 	if err != nil {

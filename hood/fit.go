@@ -149,6 +149,7 @@ func (s Spec) checkOpenings(c *checker) {
 		for j := range i {
 			if s.Back.Openings[j].touches(o) {
 				c.add(at, fmt.Sprintf("%g, %g", o.X, o.Y), "mm", fmt.Sprintf("an opening clear of back.openings[%d]", j), ErrPlace)
+				break // the first it meets is enough
 			}
 		}
 	}

@@ -8,8 +8,8 @@ import "example.com/sagitta/arc"
 // required.
 type Spec struct {
 	Version   int     `json:"version" doc:"version of this form of file: 2"`
-	Title     string  `json:"title" doc:"name of the job, for people; may be empty"`
-	Units     string  `json:"units" doc:"unit of bare numbers in the file, and of what is printed: mm or in; empty means mm" enum:"mm,in"`
+	Title     string  `json:"title" most:"200" doc:"name of the job, for people; may be empty"`
+	Units     string  `json:"units" most:"40" doc:"unit of bare numbers in the file, and of what is printed: mm or in; empty means mm" enum:",mm,in"`
 	Width     float64 `json:"width" unit:"mm" doc:"width over the show faces at the bottom"`
 	Height    float64 `json:"height" unit:"mm" doc:"height from the bottom edge to the neck"`
 	Depth     float64 `json:"depth" unit:"mm" doc:"depth from the wall to the show face of the front at the bottom"`
@@ -19,7 +19,7 @@ type Spec struct {
 	SideSweep Sweep   `json:"side_sweep" doc:"the curve of flared sides, where the neck is narrower than the hood; empty means straight"`
 	LeftSweep Sweep   `json:"left_sweep" doc:"the curve of the left side, where it differs from the right one, seen by one who faces the hood; left out means as side_sweep"`
 	Chimney   Chimney `json:"chimney" doc:"plumb box above the neck"`
-	Corner    string  `json:"corner" doc:"joint of front and cheeks: miter, front-covers or cheek-covers; empty means miter; flared sides take miter only" enum:"miter,front-covers,cheek-covers"`
+	Corner    string  `json:"corner" most:"40" doc:"joint of front and cheeks: miter, front-covers or cheek-covers; empty means miter; flared sides take miter only" enum:",miter,front-covers,cheek-covers"`
 	Board     Board   `json:"board" doc:"the panel product of front, sides and deck"`
 	Back      Back    `json:"back" doc:"the back, let into rabbets"`
 	Liner     Liner   `json:"liner" doc:"the metal insert; 0 by 0 means no liner shelf"`
@@ -48,10 +48,10 @@ type Neck struct {
 
 // A Sweep is the shape of a curved panel between two ends that are given.
 type Sweep struct {
-	Shape  string       `json:"shape" doc:"straight, cove (concave), bow (convex), ogee (cove below, bow above), reverse-ogee, ellipse (a quarter, concave, level at the skirt and plumb at the neck) or points; empty means straight" enum:"straight,cove,bow,ogee,reverse-ogee,ellipse,points"`
+	Shape  string       `json:"shape" most:"40" doc:"straight, cove (concave), bow (convex), ogee (cove below, bow above), reverse-ogee, ellipse (a quarter, concave, level at the skirt and plumb at the neck) or points; empty means straight" enum:",straight,cove,bow,ogee,reverse-ogee,ellipse,points"`
 	Sag    float64      `json:"sag" unit:"mm" doc:"how far the curve stands off its chord, square to it; of each arc of an ogee off its own half; 0 for straight, ellipse and points"`
-	Method string       `json:"method" doc:"way to bend this panel: kerf, laminate or as-is; empty means that of bend.method; not used where the panel is straight" enum:"kerf,laminate,as-is"`
-	Points [][2]float64 `json:"points" unit:"mm" doc:"points a curve of shape points passes through, each [out of the wall (or of the middle), height], upward, without the two ends; left out for other shapes"`
+	Method string       `json:"method" most:"40" doc:"way to bend this panel: kerf, laminate or as-is; empty means that of bend.method; not used where the panel is straight" enum:",kerf,laminate,as-is"`
+	Points [][2]float64 `json:"points" most:"100" unit:"mm" doc:"points a curve of shape points passes through, each [out of the wall (or of the middle), height], upward, without the two ends; left out for other shapes"`
 }
 
 // A Chimney is the plumb box above the neck.
@@ -63,10 +63,10 @@ type Chimney struct {
 
 // A Board is a panel product.
 type Board struct {
-	Material  string  `json:"material" doc:"name of the material, such as mdf or plywood"`
+	Material  string  `json:"material" most:"60" doc:"name of the material, such as mdf or plywood"`
 	Thickness float64 `json:"thickness" unit:"mm" doc:"true thickness"`
 	Density   float64 `json:"density" unit:"kg/m3" doc:"density; 0 means that of the material, where it is known by name"`
-	Sheets    []Sheet `json:"sheets" doc:"the sheets it comes in"`
+	Sheets    []Sheet `json:"sheets" most:"40" doc:"the sheets it comes in"`
 }
 
 // A Sheet is a size a panel product comes in.
@@ -79,18 +79,18 @@ type Sheet struct {
 
 // A Back is the panel against the wall, let into rabbets of the sides.
 type Back struct {
-	Material  string    `json:"material" doc:"name of the material"`
+	Material  string    `json:"material" most:"60" doc:"name of the material"`
 	Thickness float64   `json:"thickness" unit:"mm" doc:"true thickness"`
 	Density   float64   `json:"density" unit:"kg/m3" doc:"density; 0 means that of the material, where it is known by name"`
 	Rabbet    float64   `json:"rabbet" unit:"mm" doc:"how deep the rabbets go into the sides; 0 means the back stands between the sides"`
 	Clearance float64   `json:"clearance" unit:"mm" doc:"play left between the back's edge and each rabbet; 0 means none"`
-	Openings  []Opening `json:"openings" doc:"openings through the back"`
-	Sheets    []Sheet   `json:"sheets" doc:"the sheets it comes in; none means sheets of the board's sizes, of unknown price"`
+	Openings  []Opening `json:"openings" most:"40" doc:"openings through the back"`
+	Sheets    []Sheet   `json:"sheets" most:"40" doc:"the sheets it comes in; none means sheets of the board's sizes, of unknown price"`
 }
 
 // An Opening is a hole through the back.
 type Opening struct {
-	Shape    string  `json:"shape" doc:"circle or rectangle" enum:"circle,rectangle"`
+	Shape    string  `json:"shape" most:"40" doc:"circle or rectangle" enum:"circle,rectangle"`
 	X        float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the hood"`
 	Y        float64 `json:"y" unit:"mm" doc:"its middle, above the bottom edge"`
 	Diameter float64 `json:"diameter" unit:"mm" doc:"of a circle"`
@@ -116,7 +116,7 @@ type Duct struct {
 
 // A Bend says how curved panels are made.
 type Bend struct {
-	Method    string  `json:"method" doc:"way to bend curved panels: kerf (kerfs across the back), laminate (plies glued up on a form) or as-is (one sheet of the board's thickness, held by ribs: ribs.spacing must be above 0); empty means kerf; sweep.method and side_sweep.method come first" enum:"kerf,laminate,as-is"`
+	Method    string  `json:"method" most:"40" doc:"way to bend curved panels: kerf (kerfs across the back), laminate (plies glued up on a form) or as-is (one sheet of the board's thickness, held by ribs: ribs.spacing must be above 0); empty means kerf; sweep.method and side_sweep.method come first" enum:",kerf,laminate,as-is"`
 	KerfWidth float64 `json:"kerf_width" unit:"mm" doc:"width of a kerf; 0 where no panel is kerfed"`
 	Web       float64 `json:"web" unit:"mm" doc:"what is left under a kerf, at the show face; 0 where no panel is kerfed"`
 	Facet     float64 `json:"facet" unit:"mm" doc:"how far the bent panel may leave the true curve; 0 where no panel is kerfed"`
@@ -128,10 +128,10 @@ type Bend struct {
 
 // A Ply is the sheet that plies are cut from.
 type Ply struct {
-	Material  string  `json:"material" doc:"name of the material; empty means that of the board"`
+	Material  string  `json:"material" most:"60" doc:"name of the material; empty means that of the board"`
 	Thickness float64 `json:"thickness" unit:"mm" doc:"true thickness of a ply with its share of the glue, of which a whole number, two or more, makes the thickness of the board; 0 where no panel is laminated"`
 	Density   float64 `json:"density" unit:"kg/m3" doc:"density; 0 means that of the material, where it is known by name"`
-	Sheets    []Sheet `json:"sheets" doc:"the sheets it comes in; none means sheets of the board's sizes, of unknown price"`
+	Sheets    []Sheet `json:"sheets" most:"40" doc:"the sheets it comes in; none means sheets of the board's sizes, of unknown price"`
 }
 
 // A Form is what plies are pressed to while the glue sets. It is not part of
@@ -184,7 +184,7 @@ type Blocks struct {
 // A Scribe is what is left on the rear edges to be fitted to the wall.
 type Scribe struct {
 	Allowance float64      `json:"allowance" unit:"mm" doc:"wood left on the rear edges of the sides; 0 means none"`
-	Wall      [][2]float64 `json:"wall" unit:"mm" doc:"gaps measured between a plumb line and the wall, each [height above the bottom edge, gap], upward; left out where not measured"`
+	Wall      [][2]float64 `json:"wall" most:"100" unit:"mm" doc:"gaps measured between a plumb line and the wall, each [height above the bottom edge, gap], upward; left out where not measured"`
 }
 
 // A Cooktop is what the hood hangs over.

@@ -83,17 +83,13 @@ func (w Sweep) check(c *checker, at string) {
 	if shape && (w.Shape == "points") != (len(w.Points) > 0) {
 		c.add(at+".points", len(w.Points), "", "points where the shape is points, none else", arc.ErrRange)
 	}
-	if len(w.Points) > maxPoints {
-		c.add(at+".points", len(w.Points), "", fmt.Sprintf("at most %d", maxPoints), arc.ErrRange)
-		return
-	}
 	for i, p := range w.Points {
 		c.finite(fmt.Sprintf("%s.points[%d][0]", at, i), p[0], "mm")
 		c.finite(fmt.Sprintf("%s.points[%d][1]", at, i), p[1], "mm")
 	}
 }
 
-// maxPoints bounds the points of a curve.
+// maxPoints bounds the points of a curve and of a wall, as their tags do.
 const maxPoints = 100
 
 func (s Spec) checkBoard(c *checker) {

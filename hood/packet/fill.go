@@ -1,9 +1,13 @@
 package packet
 
 import (
+	"fmt"
 	"math"
 	"reflect"
+	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"example.com/sagitta/arc"
 )
@@ -19,7 +23,7 @@ type filler struct {
 
 var angleType = reflect.TypeFor[arc.Angle]()
 
-func (f *filler) fill(v reflect.Value, n node, unit string) {
+func (f *filler) fill(v reflect.Value, n node, unit string, most int) {
 	if n.kind == 'n' {
 		f.fault(n.path, "null", "", "a value; leave the key out instead", arc.ErrSyntax)
 		return
@@ -27,24 +31,24 @@ func (f *filler) fill(v reflect.Value, n node, unit string) {
 	switch v.Kind() {
 	case reflect.Pointer:
 		v.Set(reflect.New(v.Type().Elem()))
-		f.fill(v.Elem(), n, unit)
+		f.fill(v.Elem(), n, unit, most)
 	case reflect.Struct:
 		f.fillStruct(v, n)
 	case reflect.Slice:
-		f.fillSlice(v, n, unit)
+		f.fillSlice(v, n, unit, most)
 	case reflect.Array:
 		f.fillArray(v, n, unit)
 	case reflect.Float64:
 		f.fillFloat(v, n, unit)
 	case reflect.Int:
-		if i, err := n.number.Int64(); n.kind == '0' && err == nil && i == int64(int32(i)) {
+		if i, ok := n.whole(); ok {
 			v.SetInt(i)
 		} else {
 			f.fault(n.path, n.describe(), "", "a whole number", arc.ErrSyntax)
 		}
 	case reflect.String:
 		if f.want(n, '"', "a string") {
-			v.SetString(n.text)
+			f.fillText(v, n, most)
 		}
 	case reflect.Bool:
 		if f.want(n, 'b', "true or false") {
@@ -71,17 +75,21 @@ func (f *filler) fillStruct(v reflect.Value, n node) {
 			f.fault(n.members[i].path, "unknown key", "", "one of: "+names(fields), arc.ErrSyntax)
 			continue
 		}
-		f.fill(v.FieldByIndex(sf.Index), n.members[i], sf.Tag.Get("unit"))
+		f.fill(v.FieldByIndex(sf.Index), n.members[i], sf.Tag.Get("unit"), mostOf(sf))
 	}
 }
 
-func (f *filler) fillSlice(v reflect.Value, n node, unit string) {
+func (f *filler) fillSlice(v reflect.Value, n node, unit string, most int) {
 	if !f.want(n, '[', "a list") {
+		return
+	}
+	if len(n.members) > most {
+		f.fault(n.path, plural(len(n.members), "value"), "", fmt.Sprintf("at most %d", most), arc.ErrRange)
 		return
 	}
 	s := reflect.MakeSlice(v.Type(), len(n.members), len(n.members))
 	for i, m := range n.members {
-		f.fill(s.Index(i), m, unit)
+		f.fill(s.Index(i), m, unit, 0)
 	}
 	v.Set(s)
 }
@@ -95,7 +103,7 @@ func (f *filler) fillArray(v reflect.Value, n node, unit string) {
 		return
 	}
 	for i, m := range n.members {
-		f.fill(v.Index(i), m, unit)
+		f.fill(v.Index(i), m, unit, 0)
 	}
 }
 
@@ -103,7 +111,7 @@ func (f *filler) fillFloat(v reflect.Value, n node, unit string) {
 	if n.kind == '"' && unit == "mm" {
 		mm, err := arc.ParseLength(n.text, f.unit)
 		if err != nil {
-			f.fault(n.path, n.text, "", "a length such as 1050, \"1050 mm\" or \"41 3/8 in\"", arc.ErrSyntax)
+			f.fault(n.path, shown(n.text), "", "a length such as 1050, \"1050 mm\" or \"41 3/8 in\"", arc.ErrSyntax)
 			return
 		}
 		v.SetFloat(mm)
@@ -118,7 +126,7 @@ func (f *filler) fillFloat(v reflect.Value, n node, unit string) {
 	}
 	x, err := n.number.Float64()
 	if err != nil || math.IsInf(x, 0) {
-		f.fault(n.path, n.number, unit, "a finite number", arc.ErrNotFinite)
+		f.fault(n.path, n.describe(), unit, "a finite number", arc.ErrNotFinite)
 		return
 	}
 	switch {
@@ -127,7 +135,39 @@ func (f *filler) fillFloat(v reflect.Value, n node, unit string) {
 	case unit == "mm" && f.unit == arc.Inches:
 		x *= arc.Inch
 	}
+	if math.IsInf(x, 0) {
+		f.fault(n.path, n.describe(), unit, "a finite number", arc.ErrNotFinite)
+		return
+	}
 	v.SetFloat(x)
+}
+
+func (f *filler) fillText(v reflect.Value, n node, most int) {
+	switch chars := utf8.RuneCountInString(n.text); {
+	case chars > most:
+		f.fault(n.path, plural(chars, "character"), "", fmt.Sprintf("at most %d", most), arc.ErrRange)
+	case strings.ContainsFunc(n.text, unicode.IsControl):
+		f.fault(n.path, shown(n.text), "", "text without control characters", arc.ErrSyntax)
+	default:
+		v.SetString(n.text)
+	}
+}
+
+func isText(s string) bool { return utf8.ValidString(s) && !strings.ContainsFunc(s, unicode.IsControl) }
+
+// mostOf returns how many characters or members a field takes.
+func mostOf(sf reflect.StructField) int {
+	n, _ := strconv.Atoi(sf.Tag.Get("most"))
+	return n
+}
+
+// whole returns the whole number that a node is; 2.0 is one too.
+func (n node) whole() (int64, bool) {
+	x, err := n.number.Float64()
+	if n.kind != '0' || err != nil || x != math.Trunc(x) || math.Abs(x) > math.MaxInt32 {
+		return 0, false
+	}
+	return int64(x), true
 }
 
 // fieldsOf lists the fields of a struct that a file may set, those of embedded

@@ -32,7 +32,7 @@ func ReadSpec(r io.Reader) (hood.Spec, error) {
 		return hood.Spec{}, hood.Faults(f.faults)
 	}
 	var s hood.Spec
-	f.fill(reflect.ValueOf(&s).Elem(), n, "")
+	f.fill(reflect.ValueOf(&s).Elem(), n, "", 0)
 	if len(f.faults) > 0 {
 		return hood.Spec{}, hood.Faults(f.faults)
 	}
@@ -49,15 +49,12 @@ func (f *filler) header(n node) {
 			switch {
 			case m.kind == '"' && m.text == "in":
 				f.unit = arc.Inches
-			case m.kind != '"' || m.text != "mm":
+			case m.kind != '"' || m.text != "mm" && m.text != "":
 				f.fault("units", m.describe(), "", `"mm" or "in"`, arc.ErrSyntax)
 			}
 		case "version":
 			version = true
-			v, err := m.number.Int64()
-			if whole := m.kind == '0' && err == nil && v == int64(int32(v)); !whole {
-				v = 0
-			}
+			v, _ := m.whole()
 			if need := hood.NeedVersion(int(v)); need != "" {
 				f.fault("version", m.describe(), "", need, arc.ErrSyntax)
 				f.other = v != 0

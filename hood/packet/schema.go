@@ -2,6 +2,7 @@ package packet
 
 import (
 	"encoding/json"
+	"math"
 	"reflect"
 	"strings"
 
@@ -14,6 +15,7 @@ func Schema() []byte {
 	s := schemaOf(reflect.TypeFor[hood.Spec](), "")
 	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	s["title"] = "Spec of a hood surround"
+	s["required"] = []string{"version"}
 	out, err := json.MarshalIndent(s, "", "  ")
 	if err != nil {
 		panic(err) // maps of strings always marshal
@@ -33,16 +35,29 @@ func schemaOf(t reflect.Type, unit string) map[string]any {
 		return map[string]any{"type": "array", "items": schemaOf(t.Elem(), unit), "minItems": t.Len(), "maxItems": t.Len()}
 	case reflect.Float64:
 		if unit == "mm" {
-			return map[string]any{"type": []string{"number", "string"}}
+			return map[string]any{"type": []string{"number", "string"}, "pattern": lengthPattern, "maxLength": 64}
 		}
 		return map[string]any{"type": "number"}
 	case reflect.Int:
-		return map[string]any{"type": "integer"}
+		return map[string]any{"type": "integer", "minimum": -math.MaxInt32, "maximum": math.MaxInt32}
 	case reflect.Bool:
 		return map[string]any{"type": "boolean"}
 	}
-	return map[string]any{"type": "string"}
+	return map[string]any{"type": "string", "pattern": textPattern}
 }
+
+// Patterns of JSON Schema, which are those of ECMA-262: a text without control
+// characters, and what [arc.ParseLength] reads.
+const (
+	textPattern   = `^[^\x00-\x1f\x7f-\x9f]*$`
+	lengthPattern = `^[ \t]*[-−+]?[ \t]*` + quantityPattern + `[ \t]*(` + unitPattern + `|` +
+		feetPattern + `[ \t]*-?[ \t]*` + quantityPattern + `[ \t]*` + inchPattern + `)?[ \t]*$`
+	fractionPattern = `[0-9]+/0*[1-9][0-9]*`
+	quantityPattern = `(` + fractionPattern + `|[0-9]+([ \t]+|[ \t]*-)` + fractionPattern + `|[0-9]+\.?[0-9]*|\.[0-9]+)`
+	unitPattern     = `(mm|cm|meters|meter|m|` + inchPattern + `|` + feetPattern + `)`
+	inchPattern     = `(inches|inch|in|"|″)`
+	feetPattern     = `(feet|foot|ft|'|′)`
+)
 
 func objectSchema(t reflect.Type) map[string]any {
 	props := map[string]any{}
@@ -53,6 +68,15 @@ func objectSchema(t reflect.Type) map[string]any {
 		}
 		if words := sf.Tag.Get("enum"); words != "" {
 			p["enum"] = strings.Split(words, ",")
+		}
+		switch most := mostOf(sf); {
+		case most > 0 && sf.Type.Kind() == reflect.Slice:
+			p["maxItems"] = most
+		case most > 0:
+			p["maxLength"] = most
+		}
+		if sf.Name == "Version" {
+			p = map[string]any{"const": hood.Version, "description": p["description"]}
 		}
 		props[keyOf(sf)] = p
 	}

@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
+	"strings"
 
 	"example.com/sagitta/arc"
 )
@@ -14,6 +16,9 @@ import (
 const (
 	maxSpecBytes = 1 << 20
 	maxDepth     = 24
+	maxMembers   = 1000 // of a list or an object; the tags of a spec say less
+	maxFaults    = 50   // told at once
+	maxShown     = 40   // characters of a key or a value that a fault shows
 )
 
 // A node is one JSON value with the path that leads to it. The standard
@@ -37,7 +42,37 @@ type reader struct {
 }
 
 func (r *reader) fault(path string, value any, unit, need string, kind error) {
-	r.faults = append(r.faults, &arc.ParamError{Param: path, Value: value, Unit: unit, Need: need, Err: kind})
+	if len(r.faults) == maxFaults {
+		path, value, unit, need = "spec", fmt.Sprintf("more than %d faults", maxFaults), "", "these cured first"
+	}
+	if len(r.faults) <= maxFaults {
+		r.faults = append(r.faults, &arc.ParamError{Param: path, Value: value, Unit: unit, Need: need, Err: kind})
+	}
+}
+
+// shown returns as much of a text as a fault shows.
+func shown(text string) string {
+	if len(text) <= maxShown {
+		return text
+	}
+	if r := []rune(text[:min(len(text), 4*maxShown+4)]); len(r) > maxShown {
+		return string(r[:maxShown]) + "…"
+	}
+	return text
+}
+
+// shownKey returns a key as paths name it: as it is where it looks like one of
+// ours, else quoted, so that nothing in it reaches a terminal.
+func shownKey(key string) string {
+	if len(key) > 0 && len(key) <= maxShown && strings.Trim(key, "abcdefghijklmnopqrstuvwxyz_0123456789") == "" {
+		return key
+	}
+	return strconv.Quote(shown(key))
+}
+
+// crowded is the fault of a list or an object of more than a file may hold.
+func crowded(path string) error {
+	return &arc.ParamError{Param: path, Value: fmt.Sprintf("more than %d values", maxMembers), Need: "fewer", Err: arc.ErrRange}
 }
 
 // parse reads one JSON value that must be all there is.
@@ -107,12 +142,15 @@ func (r *reader) object(path string, depth int) (node, error) {
 			return n, err
 		}
 		key := tok.(string) // the decoder lets only strings stand here
-		m, err := r.value(join(path, key), depth+1)
+		if len(n.members) == maxMembers || len(seen) == maxMembers {
+			return n, crowded(path)
+		}
+		m, err := r.value(join(path, shownKey(key)), depth+1)
 		if err != nil {
 			return n, err
 		}
 		if seen[key] {
-			r.fault(join(path, key), "given twice", "", "each key once", arc.ErrSyntax)
+			r.fault(join(path, shownKey(key)), "given twice", "", "each key once", arc.ErrSyntax)
 			continue
 		}
 		seen[key] = true
@@ -126,6 +164,9 @@ func (r *reader) object(path string, depth int) (node, error) {
 func (r *reader) array(path string, depth int) (node, error) {
 	n := node{path: path, kind: '['}
 	for r.dec.More() {
+		if len(n.members) == maxMembers {
+			return n, crowded(path)
+		}
 		m, err := r.value(fmt.Sprintf("%s[%d]", path, len(n.members)), depth+1)
 		if err != nil {
 			return n, err
@@ -147,9 +188,9 @@ func join(path, key string) string {
 func (n node) describe() any {
 	switch n.kind {
 	case '"':
-		return n.text
+		return shown(n.text)
 	case '0':
-		return n.number
+		return json.Number(shown(string(n.number)))
 	case 'b':
 		return n.truth
 	case '{':

@@ -12,10 +12,11 @@ import (
 )
 
 const (
-	mostOffcuts  = 8    // of a sheet
-	leastOffcut  = 0.01 // of its area, for those that no cut across it frees
-	offcutTime   = 20   // part of the limit of time, inverse, that they may take beyond it
-	offcutMargin = 10 * time.Millisecond
+	mostOffcuts = 8    // of a sheet
+	leastOffcut = 0.01 // of its area, for those that no cut across it frees
+	offcutTime  = 20   // part of the limit of time, inverse, that they may take beyond it
+	offcutLeast = 4 * time.Millisecond
+	offcutMost  = 500 * time.Millisecond
 )
 
 // moreOffcuts finds offcuts between the parts and on sheets of any outline: the
@@ -23,8 +24,14 @@ const (
 // that is left by its true outline. Sheets that there is no time for keep those
 // they have.
 func (l *Layout) moreOffcuts(ctx context.Context, parts []Part, stock []Stock, opt Options) {
-	end := time.Now().Add(max(offcutMargin/2, min(opt.Time/offcutTime, 50*offcutMargin)))
-	stop := func() bool { return (opt.Time > 0 || ctx.Err() != nil) && time.Now().After(end) }
+	from := time.Now()
+	most := max(offcutLeast, min(opt.Time/offcutTime, offcutMost))
+	stop := func() bool {
+		if ctx.Err() != nil {
+			return time.Since(from) > offcutLeast
+		}
+		return opt.Time > 0 && time.Since(from) > most
+	}
 	placed, total := 0.0, 0.0
 	sizes := sizesOf(parts)
 	for i := range l.Sheets {

@@ -48,7 +48,7 @@ func (p *planner) onEdge(edge arc.Path, outline []way) []r2.Vec {
 	for _, v := range outline {
 		for _, s := range v.tabs {
 			for _, at := range [3]float64{s - half, s, s + half} {
-				if distance(v.t.at(at), edge) < p.mill.Diameter/2+0.01 {
+				if edge.Distance(v.t.at(at)) < p.mill.Diameter/2+0.01 {
 					out = append(out, v.t.at(s))
 					break
 				}

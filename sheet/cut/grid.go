@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"example.com/sagitta/arc"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -41,11 +40,14 @@ func (g *grid) inside(loops []loop, do func(p r2.Vec, marked bool)) {
 	var cuts []float64
 	for iy := range g.ny {
 		y := g.at.Y + (float64(iy)+0.5)*g.cell
-		between := offEnds(loops, y)
 		cuts = cuts[:0]
 		for _, l := range loops {
 			for _, s := range l.seg {
-				cuts = append(cuts, crossings(s, between)...)
+				at, n := s.Crossings(r2.Vec{Y: y}, r2.Vec{X: 1})
+				for _, l := range at[:n] {
+					p, _ := s.At(l)
+					cuts = append(cuts, p.X)
+				}
 			}
 		}
 		slices.Sort(cuts)
@@ -60,65 +62,6 @@ func (g *grid) inside(loops []loop, do func(p r2.Vec, marked bool)) {
 			}
 		}
 	}
-}
-
-// hair is below what a probe's place is held to, mm.
-const hair = 1e-5
-
-// offEnds returns a height at which no segment ends, a hair or a few above y:
-// where an arc ends at a height, it may go through there or not, and rounding
-// would decide.
-func offEnds(loops []loop, y float64) float64 {
-	for range 100 { // a row without such a height is read where it is
-		again := false
-		for _, l := range loops {
-			for _, s := range l.seg {
-				if math.Abs(s.A.Y-y) < hair/2 {
-					y, again = y+hair, true
-				}
-			}
-		}
-		if !again {
-			break
-		}
-	}
-	return y
-}
-
-// crossings returns the x at which a segment goes through the height y.
-func crossings(s arc.Segment, y float64) []float64 {
-	if s.K == 0 {
-		if (s.A.Y > y) == (s.B.Y > y) {
-			return nil
-		}
-		return []float64{s.A.X + (y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)}
-	}
-	c, r := s.Center(), s.Radius()
-	h := r*r - (y-c.Y)*(y-c.Y)
-	var out []float64
-	if h > 0 {
-		for _, sign := range [2]float64{-1, 1} {
-			p := r2.Vec{X: c.X + sign*math.Sqrt(h), Y: y}
-			if onArc(s, p) {
-				out = append(out, p.X)
-			}
-		}
-	}
-	// What the chord says of the ends decides how many there have to be.
-	if odd := (s.A.Y > y) != (s.B.Y > y); odd != (len(out)%2 == 1) {
-		if odd {
-			return []float64{s.A.X + (y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)}
-		}
-		return nil
-	}
-	return out
-}
-
-// onArc reports whether a point of the circle lies on the arc: on the outer
-// side of its chord.
-func onArc(s arc.Segment, p r2.Vec) bool {
-	side := r2.Cross(r2.Sub(s.B, s.A), r2.Sub(p, s.A))
-	return (side < 0) == (s.K > 0)
 }
 
 // tileSize is the side of a tile, mm.

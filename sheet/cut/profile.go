@@ -189,7 +189,7 @@ func (p *planner) tabCost(q *piece, t track, s float64) int {
 // cutter bevels.
 func (p *planner) onBevel(q *piece, at r2.Vec) bool {
 	for _, b := range q.work.Bevels {
-		if _, why := p.opt.bevelTool(b, p.top); why == "" && distance(at, b.Edge) < p.mill.Diameter/2+0.01 {
+		if _, why := p.opt.bevelTool(b, p.top); why == "" && b.Edge.Distance(at) < p.mill.Diameter/2+0.01 {
 			return true
 		}
 	}

@@ -57,8 +57,7 @@ func depth(loops []loop, p r2.Vec, most float64) float64 {
 				in = !in
 			}
 			if p.X > b.Min.X-d && p.X < b.Max.X+d && p.Y > b.Min.Y-d && p.Y < b.Max.Y+d {
-				_, x, _ := foot(s, p)
-				d = math.Min(d, x)
+				d = math.Min(d, s.Distance(p))
 			}
 		}
 	}
@@ -79,7 +78,7 @@ func crosses(s arc.Segment, b r2.Box, p r2.Vec) bool {
 	// be in both pieces or in neither.
 	left := leftOf(s, p)
 	odd := (s.A.Y > p.Y) != (s.B.Y > p.Y) && left == (s.B.Y > s.A.Y)
-	if s.K != 0 && left == (s.K < 0) && r2.Norm(r2.Sub(p, s.Center())) < s.Radius() {
+	if s.K != 0 && left == (s.K < 0) && (exact.ArcSide(s.A, s.B, s.K, p) < 0) == (s.K > 0) {
 		odd = !odd
 	}
 	return odd

@@ -84,23 +84,17 @@ func (t track) pieces(from, to float64) []arc.Segment {
 	return out
 }
 
-// sub returns the piece of a segment between two lengths along it.
+// sub returns the piece of a segment between two lengths along it; ends that
+// are its own but for rounding are its own.
 func sub(s arc.Segment, from, to float64) arc.Segment {
 	l := s.Length()
-	out := s
-	if from > joint {
-		out.A, _ = s.At(from)
+	if from <= joint {
+		from = 0
 	}
-	if to < l-joint {
-		out.B, _ = s.At(to)
+	if to >= l-joint {
+		to = l
 	}
-	if out != s {
-		out.K = math.Tan(float64(s.Angle()) / 4 * (to - from) / l)
-		if s.K == 0 {
-			out.K = 0
-		}
-	}
-	return out
+	return s.Part(from, to)
 }
 
 // reversed returns the open track run the other way.

@@ -3,7 +3,6 @@ package sheet_test
 import (
 	"context"
 	"flag"
-	"math/rand/v2"
 	"os"
 	"strconv"
 	"testing"
@@ -89,36 +88,6 @@ func drawJob(t *rapid.T) ([]sheet.Part, []sheet.Stock, sheet.Options) {
 		Gap: rapid.SampledFrom([]float64{0, 3.175, 8}).Draw(t, "gap"), Margin: rapid.SampledFrom([]float64{0, 2, 12.7}).Draw(t, "margin"),
 		Seed: uint64(rapid.IntRange(0, 99).Draw(t, "seed")), Iterations: 2, Workers: rapid.IntRange(0, 2).Draw(t, "workers"),
 	}
-}
-
-// Nest checks what it returns, so the test looks at what Check alone is not to
-// be trusted with: that every copy is listed once, that the distances
-// hold by a second method, and that the order of the input does not matter.
-func TestNestRandomJobs(t *testing.T) {
-	rapidN(t, cases(2, 6, 300), func(t *rapid.T) {
-		parts, stock, opt := drawJob(t)
-		l, err := sheet.Nest(context.Background(), parts, stock, opt)
-		require.NoError(t, err)
-		placed := 0
-		for _, s := range l.Sheets {
-			placed += len(s.Placements)
-			require.NotEmpty(t, s.Placements)
-			requireApart(t, parts, stock, s, opt)
-		}
-		require.Equal(t, total(parts), placed+len(l.Unplaced))
-
-		rng := rand.New(rand.NewPCG(opt.Seed, 0))
-		order := rng.Perm(len(parts))
-		mixed := make([]sheet.Part, len(parts))
-		for i, j := range order {
-			mixed[i] = parts[j]
-		}
-		m, err := sheet.Nest(context.Background(), mixed, stock, opt)
-		require.NoError(t, err)
-		require.InDeltaSlice(t, []float64{l.Cost, l.Use, l.Waste / 1e6}, []float64{m.Cost, m.Use, m.Waste / 1e6}, 1e-9)
-		require.Len(t, m.Sheets, len(l.Sheets))
-		require.Len(t, m.Unplaced, len(l.Unplaced))
-	})
 }
 
 // Many copies, which are joined before they are packed: legal in every turn and

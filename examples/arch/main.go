@@ -10,6 +10,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -37,7 +38,12 @@ func run(args []string, w io.Writer) error {
 	within := f.String("within", "0.1 mm", "how far the arcs may leave the curve")
 	units := f.String("units", "mm", "mm or in")
 	file := f.String("dxf", "", "file to write the arch into")
-	if err := f.Parse(args); err != nil {
+	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
+		fmt.Fprintln(w, "usage: arch [-shape S] [-span L] [-rise L] [-within L] [-units mm|in] [-dxf FILE]")
+		f.SetOutput(w)
+		f.PrintDefaults()
+		return nil
+	} else if err != nil {
 		return err
 	}
 	unit, ok := map[string]arc.Unit{"mm": arc.Millimeters, "in": arc.Inches}[*units]

@@ -54,3 +54,13 @@ func TestBadUse(t *testing.T) {
 		assert.Error(t, run(args, &bytes.Buffer{}), args)
 	}
 }
+
+func TestHelp(t *testing.T) {
+	var b bytes.Buffer
+	if err := run([]string{"-h"}, &b); err != nil {
+		t.Fatal(err)
+	}
+	if text := b.String(); !strings.HasPrefix(text, "usage: arch [") || !strings.Contains(text, "\n  -shape") {
+		t.Error(text)
+	}
+}

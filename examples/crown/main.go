@@ -11,6 +11,7 @@ import (
 	"log"
 	"math"
 	"os"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -26,6 +27,10 @@ var stock = []miter.Bar{{Length: 2400, Price: 21.50}, {Length: 3600, Price: 31.0
 const kerf = 3
 
 func main() {
+	if len(os.Args) > 1 && strings.HasPrefix(os.Args[1], "-") {
+		fmt.Println("usage: crown [FILE]; it takes no flags")
+		return
+	}
 	run := room()
 	pieces, err := run.Solve()
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"log"
 	"math"
 	"os"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -26,6 +27,10 @@ import (
 const tolerance = 0.005
 
 func main() {
+	if len(os.Args) > 1 && strings.HasPrefix(os.Args[1], "-") {
+		fmt.Println("usage: flare [FILE]; it takes no flags")
+		return
+	}
 	front, side, err := work(os.Stdout)
 	if err != nil {
 		log.Fatal(err)

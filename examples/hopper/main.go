@@ -11,6 +11,7 @@ import (
 	"log"
 	"math"
 	"os"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -28,6 +29,10 @@ const (
 )
 
 func main() {
+	if len(os.Args) > 1 && strings.HasPrefix(os.Args[1], "-") {
+		fmt.Println("usage: hopper [FILE]; it takes no flags")
+		return
+	}
 	boards, err := hopper().Solve()
 	if err != nil {
 		log.Fatal(err)

@@ -10,6 +10,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -37,7 +38,7 @@ type task struct {
 	svg        string
 }
 
-func parse(args []string) (task, error) {
+func parse(args []string, w io.Writer) (task, error) {
 	var t task
 	f := flag.NewFlagSet("kerf", flag.ContinueOnError)
 	f.SetOutput(io.Discard)
@@ -59,7 +60,12 @@ func parse(args []string) (task, error) {
 	for i := range lengths {
 		f.StringVar(&lengths[i].text, lengths[i].name, lengths[i].text, "length")
 	}
-	if err := f.Parse(args); err != nil {
+	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
+		fmt.Fprintln(w, "usage: kerf [-chord L] [-sag L] [-bow] [-thickness L] [-kerf L] [-web L] [-facet L] [-strain X] [-units mm|in] [-svg FILE]")
+		f.SetOutput(w)
+		f.PrintDefaults()
+		return t, flag.ErrHelp
+	} else if err != nil {
 		return t, err
 	}
 	switch *unit {
@@ -80,7 +86,10 @@ func parse(args []string) (task, error) {
 }
 
 func run(args []string, out io.Writer) error {
-	t, err := parse(args)
+	t, err := parse(args, out)
+	if errors.Is(err, flag.ErrHelp) {
+		return nil
+	}
 	if err != nil {
 		return err
 	}

@@ -38,3 +38,13 @@ func TestRefused(t *testing.T) {
 		assert.Empty(t, b.String())
 	}
 }
+
+func TestHelp(t *testing.T) {
+	var b bytes.Buffer
+	if err := run([]string{"-h"}, &b); err != nil {
+		t.Fatal(err)
+	}
+	if text := b.String(); !strings.HasPrefix(text, "usage: kerf [") || !strings.Contains(text, "\n  -chord") {
+		t.Error(text)
+	}
+}

@@ -9,6 +9,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -37,7 +38,12 @@ func run(args []string, w io.Writer) error {
 	pitch := f.String("pitch", "3 in", "distance between stations")
 	units := f.String("units", "in", "mm or in")
 	file := f.String("svg", "", "file to draw the template into")
-	if err := f.Parse(args); err != nil {
+	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
+		fmt.Fprintln(w, "usage: template [-chord L] [-sag L] [-pitch L] [-units mm|in] [-svg FILE]")
+		f.SetOutput(w)
+		f.PrintDefaults()
+		return nil
+	} else if err != nil {
 		return err
 	}
 	unit, ok := map[string]arc.Unit{"mm": arc.Millimeters, "in": arc.Inches}[*units]

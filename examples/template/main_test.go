@@ -44,3 +44,13 @@ func TestBadUse(t *testing.T) {
 		assert.Error(t, run(args, &bytes.Buffer{}), args)
 	}
 }
+
+func TestHelp(t *testing.T) {
+	var b bytes.Buffer
+	if err := run([]string{"-h"}, &b); err != nil {
+		t.Fatal(err)
+	}
+	if text := b.String(); !strings.HasPrefix(text, "usage: template [") || !strings.Contains(text, "\n  -pitch") {
+		t.Error(text)
+	}
+}

@@ -10,6 +10,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -57,7 +58,12 @@ func run(args []string, out io.Writer) error {
 	dxfFile := f.String("dxf", "", "file to draw the strip into, for a machine")
 	stood := f.String("stood", "", "radius of the tightest stage that the strip stood")
 	bow := f.Bool("bow", false, "a panel round towards the looker; else it is hollow")
-	if err := f.Parse(args); err != nil {
+	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
+		fmt.Fprintln(out, "usage: teststrip [-bow] [-svg FILE] [-dxf FILE] [-stood L]")
+		f.SetOutput(out)
+		f.PrintDefaults()
+		return nil
+	} else if err != nil {
 		return err
 	}
 	profile, err := panel(*bow)

@@ -53,3 +53,13 @@ func TestCorrected(t *testing.T) {
 		assert.Error(t, run(args, &b), "%v", args)
 	}
 }
+
+func TestHelp(t *testing.T) {
+	var b bytes.Buffer
+	if err := run([]string{"-h"}, &b); err != nil {
+		t.Fatal(err)
+	}
+	if text := b.String(); !strings.HasPrefix(text, "usage: teststrip [") || !strings.Contains(text, "\n  -stood") {
+		t.Error(text)
+	}
+}

@@ -14,6 +14,10 @@ import (
 )
 
 func main() {
+	if len(os.Args) > 1 {
+		fmt.Fprintln(os.Stderr, "usage: ways; it takes no arguments")
+		os.Exit(2)
+	}
 	if err := run(os.Stdout); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)

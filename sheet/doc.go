@@ -57,6 +57,12 @@
 // others, so that more stock on offer makes no layout dearer. That is certain for
 // up to four kinds and a budget of iterations.
 //
+// Where there is no time for any of that, boxes lie on shelves. Clear rectangles,
+// for straight cuts on sheets with defects, for parts that were left out and for
+// offcuts, are found by branch and bound over their two ends. [Options.Fixed] makes
+// a search go on around what stands: to it that is forbidden, on stock that is paid
+// for. Should the last check of a layout ever fail, the best before it is returned.
+//
 // # Cautions
 //
 // Whole sheets are heavy, and cutting them makes dust and off-cuts that move:

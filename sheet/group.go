@@ -61,7 +61,7 @@ func canonical(parts []Part) []int {
 		return cmp.Or(
 			cmp.Compare(a.Material, b.Material), cmp.Compare(a.Thickness, b.Thickness),
 			-cmp.Compare(areas[i], areas[j]),
-			cmp.Compare(a.Name, b.Name), cmp.Compare(a.Set, b.Set), cmp.Compare(a.Grain, b.Grain),
+			cmp.Compare(a.Name, b.Name), cmp.Compare(a.Set, b.Set), cmp.Compare(a.Near, b.Near), cmp.Compare(a.Grain, b.Grain),
 			cmp.Compare(a.Turns, b.Turns), cmp.Compare(a.Priority, b.Priority), cmp.Compare(a.Copies(), b.Copies()),
 			cmp.Compare(b2i(a.MirrorOK), b2i(b.MirrorOK)),
 			compareLoops(a.Outline, b.Outline))

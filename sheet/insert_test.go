@@ -13,8 +13,8 @@ import (
 	"example.com/sagitta/sheet"
 )
 
-// unit rooms: what is left out of a layout goes nowhere on its sheets where
-// even a raster of its sheets has room for its box.
+// roomFor reports whether the box of a part has room on a sheet of a layout, clear
+// of the boxes there, at some point of a raster.
 func roomFor(l sheet.Layout, parts []sheet.Part, stock []sheet.Stock, part int, opt sheet.Options) bool {
 	const step = 20.0
 	w, h := parts[part].Size()
@@ -45,7 +45,7 @@ func roomFor(l sheet.Layout, parts []sheet.Part, stock []sheet.Stock, part int, 
 func TestNothingIsLeftOutThatHasRoom(t *testing.T) {
 	rng := rand.New(rand.NewPCG(4, 5))
 	left := 0
-	for k := range 40 {
+	for k := range 16 {
 		st := sheetOf(float64(900+rng.IntN(1500)), float64(600+rng.IntN(600)))
 		st.Count = 1
 		var parts []sheet.Part
@@ -68,5 +68,5 @@ func TestNothingIsLeftOutThatHasRoom(t *testing.T) {
 			}
 		}
 	}
-	require.Greater(t, left, 30)
+	require.Greater(t, left, 10)
 }

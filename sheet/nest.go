@@ -53,7 +53,7 @@ func nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (l Layo
 		if err != nil {
 			return Layout{}, err
 		}
-		l.add(r.sound(best), r)
+		l.add(r.gather(r.sound(best)), r)
 	}
 	return l, nil
 }

@@ -15,7 +15,7 @@ import (
 // offcutJobs are layouts on whole and irregular sheets, with and without knots.
 func offcutJobs(t *testing.T, outlines bool, do func(parts []sheet.Part, stock []sheet.Stock, l sheet.Layout, opt sheet.Options)) {
 	rng := rand.New(rand.NewPCG(12, 5))
-	for k := range 12 {
+	for k := range 6 {
 		st := sheetOf(1200, 800)
 		if k%3 == 1 {
 			st = sheet.Stock{Material: st.Material, Thickness: st.Thickness, Outline: arc.Region{Outer: arc.Polygon(r2.Vec{}, r2.Vec{X: 1300, Y: 100}, r2.Vec{X: 900, Y: 800}, r2.Vec{X: 80, Y: 760})}}
@@ -71,7 +71,7 @@ func TestOffcutsAreClearAndTheLargest(t *testing.T) {
 		require.InDelta(t, max(0, st.Area()-l.Use*st.Area()-sum), l.Waste, 1e-3*st.Area())
 		require.GreaterOrEqual(t, largest*1.0005, cellRectangle(parts, st, s, opt.Gap))
 	})
-	require.Greater(t, inner, 10)
+	require.Greater(t, inner, 5)
 }
 
 // cellRectangle is the area of the largest rectangle of cells of 40 mm no point

@@ -51,6 +51,10 @@ type Part struct {
 	MirrorOK  bool   // may also be laid on its other face
 	Priority  int    // higher ones are placed first, and left out last; 0 is neutral
 	Set       string // parts of one material that name the same set share a sheet or stay unplaced; "" is none
+
+	// Near names a job whose parts are to be near each other, on few sheets, where
+	// parts of the same shape can change places for it; it never costs anything.
+	Near string
 }
 
 // Copies returns how many copies are wanted.

@@ -106,7 +106,7 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 		if err != nil {
 			return SawLayout{}, err
 		}
-		l.add(r.sound(p), r)
+		l.add(r.gather(r.sound(p)), r)
 	}
 	l.Stopped = ctx.Err() != nil
 	finish(&l.Layout, parts, stock, opt, w.framing(opt))

@@ -266,7 +266,7 @@ func evenPitch(k []Kerf) float64 {
 }
 
 // strain returns the strain at the faces of a web that turns through a.
-func (p *planner) strain(a float64) float64 { return p.b.Web * a / (2 * p.width) }
+func (p *planner) strain(a float64) float64 { return webStrain(p.b.Web, p.width, a) }
 
 // showRadius returns the radius of the show face over a web that turns through
 // a; the arc at its mid-surface is as long as the web is wide.

@@ -1,14 +1,15 @@
 // Command packet makes a whole shop packet from the spec file of a hood: flat
 // parts, sheets, cut programs, drawings, model, cut list and report.
 //
-//	go run ./examples/packet [-spec FILE] [-out DIR] [-units mm|in] [-seed N] [-budget D] [-force]
+//	go run ./examples/packet [-spec FILE] [-shop FILE] [-out DIR] [-units mm|in] [-seed N] [-budget D] [-force]
 //
 // Without -spec it makes a demo; -spec - reads the spec from standard input. It
 // exits with 0 when the packet is written, 1 when the hood cannot be built, a
 // proof fails, the folder cannot be written or it is interrupted, and 2 for bad
 // use or a bad spec; then it writes one line a fault to standard error and
 // nothing else. On a terminal it says what it does when that takes over half a
-// second.
+// second. A shop file says what cutters there are, how they are used and in which
+// dialect programs are written; without -shop an embedded one holds.
 package main
 
 import (
@@ -58,6 +59,7 @@ func command(ctx context.Context, args []string, stdin io.Reader, stdout, stderr
 	f := flag.NewFlagSet("packet", flag.ContinueOnError)
 	f.SetOutput(io.Discard)
 	file := f.String("spec", "", "spec `file` of the hood, - for standard input; none makes a demo")
+	shop := f.String("shop", "", "shop `file`: cutters, habits and dialect of the machine; none means a plain router")
 	out := f.String("out", "packet", "`folder` to write, new or empty")
 	units := f.String("units", "", "`unit` of what is printed, mm or in; none means that of the spec")
 	var o packet.Options
@@ -84,6 +86,13 @@ func command(ctx context.Context, args []string, stdin io.Reader, stdout, stderr
 	spec, err := read(*file, stdin)
 	if err != nil {
 		return use(stderr, err)
+	}
+	if *shop != "" {
+		s, err := readShop(*shop)
+		if err != nil {
+			return use(stderr, err)
+		}
+		o.Shop = &s
 	}
 	if *units == "in" || *units == "" && spec.Units == "in" {
 		o.Unit = arc.Inches
@@ -119,6 +128,15 @@ func read(file string, stdin io.Reader) (hood.Spec, error) {
 		return hood.Spec{}, err
 	}
 	return spec, spec.Validate()
+}
+
+func readShop(file string) (packet.Shop, error) {
+	f, err := os.Open(file)
+	if err != nil {
+		return packet.Shop{}, err
+	}
+	defer f.Close()
+	return packet.ReadShop(f)
 }
 
 // use prints a fault of use and marks it.

@@ -131,3 +131,25 @@ func TestFolderThatCannotBe(t *testing.T) {
 		assert.Equal(t, 1, strings.Count(e.String(), "\n"), "one line")
 	}
 }
+
+// A shop file is read as strictly as a spec, and names the programs.
+func TestShop(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "shop.json")
+	write := func(s string) { require.NoError(t, os.WriteFile(file, []byte(s), 0o666)) }
+	write(`{"version": 1, "dialect": {"extension": "tap", "length": "by controller"}}`)
+	out := filepath.Join(t.TempDir(), "demo")
+	var o, e bytes.Buffer
+	require.Equal(t, 0, run([]string{"-shop", file, "-out", out}, &o, &e), e.String())
+	text, err := os.ReadFile(filepath.Join(out, "sheets", "sheet-1.tap"))
+	require.NoError(t, err)
+	assert.NotContains(t, string(text), "G43")
+
+	for _, bad := range []string{`{"version": 1, "dialekt": {}}`, `{"version": 1, "cut": {"safe": -1}}`, ""} {
+		write(bad)
+		e.Reset()
+		assert.Equal(t, 2, run([]string{"-shop", file, "-out", out + "2"}, &o, &e), bad)
+		assert.NotEmpty(t, e.String())
+		assert.NoFileExists(t, out+"2")
+	}
+	assert.Equal(t, 2, run([]string{"-shop", file + "no", "-out", out + "2"}, &o, &e))
+}

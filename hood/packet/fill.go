@@ -28,6 +28,10 @@ func (f *filler) fill(v reflect.Value, n node, unit string, most int) {
 		f.fault(n.path, "null", "", "a value; leave the key out instead", arc.ErrSyntax)
 		return
 	}
+	if words := wordsOf(v.Type()); words != nil {
+		f.fillWord(v, n, words)
+		return
+	}
 	switch v.Kind() {
 	case reflect.Pointer:
 		v.Set(reflect.New(v.Type().Elem()))
@@ -75,7 +79,7 @@ func (f *filler) fillStruct(v reflect.Value, n node) {
 			f.fault(n.members[i].path, "unknown key", "", "one of: "+names(fields), arc.ErrSyntax)
 			continue
 		}
-		f.fill(v.FieldByIndex(sf.Index), n.members[i], sf.Tag.Get("unit"), mostOf(sf))
+		f.fill(v.FieldByIndex(sf.Index), n.members[i], unitOf(sf), mostOf(sf))
 	}
 }
 
@@ -155,8 +159,15 @@ func (f *filler) fillText(v reflect.Value, n node, most int) {
 
 func isText(s string) bool { return utf8.ValidString(s) && !strings.ContainsFunc(s, unicode.IsControl) }
 
+// mostUntagged bounds lists and strings of fields without tags, which are
+// those of [Shop]'s options.
+const mostUntagged = 1000
+
 // mostOf returns how many characters or members a field takes.
 func mostOf(sf reflect.StructField) int {
+	if _, ok := sf.Tag.Lookup("json"); !ok {
+		return mostUntagged
+	}
 	n, _ := strconv.Atoi(sf.Tag.Get("most"))
 	return n
 }
@@ -182,9 +193,28 @@ func fieldsOf(t reflect.Type) []reflect.StructField {
 	return out
 }
 
+// keyOf returns the key of a field: that of its tag, or where it has none its
+// name in small letters.
 func keyOf(sf reflect.StructField) string {
+	if _, ok := sf.Tag.Lookup("json"); !ok && !sf.Anonymous {
+		return snake(sf.Name)
+	}
 	key, _, _ := strings.Cut(sf.Tag.Get("json"), ",")
 	return key
+}
+
+// lengths are the keys without tags that are lengths, so that a file may give
+// them with a unit. Step is none: of a tool it is a length, of a shop a share.
+var lengths = map[string]bool{
+	"Safe": true, "Approach": true, "Through": true, "TabWidth": true, "TabHeight": true, "TabSpacing": true, "Overrun": true,
+	"Diameter": true, "MaxDepth": true, "Measured": true, "Retract": true, "X": true, "Y": true,
+}
+
+func unitOf(sf reflect.StructField) string {
+	if _, ok := sf.Tag.Lookup("json"); !ok && lengths[sf.Name] {
+		return "mm"
+	}
+	return sf.Tag.Get("unit")
 }
 
 func lookup(fields []reflect.StructField, key string) (reflect.StructField, bool) {

@@ -53,7 +53,7 @@ func TestFlatCurves(t *testing.T) {
 					assert.NotContains(t, string(f.Data), "0.00 deg", f.Name)
 				}
 				arcs, least := writtenArcs(t, f)
-				if f.Name == "packet.json" || strings.HasSuffix(f.Name, "1.ngc") {
+				if f.Name == "packet.json" || strings.HasSuffix(f.Name, "1.nc") {
 					assert.NotEmpty(t, arcs, f.Name) // the duct is round
 				}
 				for _, g := range arcs {
@@ -83,7 +83,7 @@ func writtenArcs(t *testing.T, f File) (out []arc.Segment, least float64) {
 			keep(p)
 		}
 		return out, 4.9e-7
-	case strings.HasSuffix(f.Name, ".ngc"):
+	case strings.HasSuffix(f.Name, ".nc"):
 		moves, _, err := rs274.Read(r, rs274.Options{})
 		require.NoError(t, err, f.Name)
 		for _, m := range moves {

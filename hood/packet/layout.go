@@ -28,7 +28,7 @@ type nested struct {
 // sheet: what the spec asks, and at least what the cutters take beside a part
 // and how far their axes go beyond it. A tenth more keeps rounding and
 // tolerance out of the neighbor.
-func room(d hood.Design, n nested) (gap, margin float64) {
+func room(d hood.Design, n nested, shop Shop) (gap, margin float64, err error) {
 	gap, margin = d.Spec.Cut.Gap, d.Spec.Cut.Margin
 	for _, stock := range n.stock {
 		var j cut.Job
@@ -39,11 +39,14 @@ func room(d hood.Design, n nested) (gap, margin float64) {
 				j.Works = append(j.Works, d.Parts[i].Work)
 			}
 		}
-		opt := shop(d.Spec, stock.Thickness)
+		opt, err := shop.cutters(d.Spec, stock.Thickness)
+		if err != nil {
+			return 0, 0, err
+		}
 		gap = math.Max(gap, cut.Clearance(j, opt)+0.1)
 		margin = math.Max(margin, cut.Overhang(j, opt)+0.1)
 	}
-	return gap, margin
+	return gap, margin, nil
 }
 
 func stockOf(material string, thickness float64, sheets []hood.Sheet) []sheet.Stock {
@@ -79,12 +82,14 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 		}
 		n.parts = append(n.parts, blankOf(p))
 	}
-	gap, margin := room(d, n)
+	gap, margin, err := room(d, n, o.shop())
+	if err != nil {
+		return n, err
+	}
 	opt := sheet.Options{Gap: gap, Margin: margin, Seed: o.Seed, Time: o.Budget, Workers: 2}
 	if o.Budget == 0 {
 		opt.Iterations = iterations
 	}
-	var err error
 	if n.layout, err = sheet.Nest(ctx, n.parts, n.stock, opt); err != nil {
 		return n, err
 	}
@@ -151,6 +156,7 @@ func (n nested) unplaced(d hood.Design) error {
 type Options struct {
 	Unit   arc.Unit      // of what people read; the zero Unit is mm
 	Seed   uint64        // of the search for a layout
+	Shop   *Shop         // the shop's cutters, habits and dialect; nil means [DefaultShop]
 	Budget time.Duration // of that search; 0 means a fixed number of steps, so that the packet repeats
 	// Progress is called as each step begins, with words for it; nil means not.
 	Progress func(step string)

@@ -13,12 +13,6 @@ import (
 	"example.com/sagitta/sheet/rs274"
 )
 
-// shop returns the cutters a spec speaks of: one for outlines, one as wide as
-// a kerf, and a V cutter for 45 degree miters.
-func shop(s hood.Spec, thickness float64) cut.Options {
-	return cut.Options{Tools: cut.Tools(s.Cut.Tool, s.Bend.KerfWidth, thickness)}
-}
-
 // job returns sheet i with its parts as the machine sees them.
 func (m *maker) job(i int) cut.Job {
 	s := m.n.layout.Sheets[i]
@@ -36,25 +30,30 @@ func (m *maker) job(i int) cut.Job {
 // cuts a simulated sheet with it. A program that does not cut what is asked,
 // and nothing else, is an error.
 func (m *maker) program(ctx context.Context, i int) (cut.Program, string) {
-	job, opt := m.job(i), shop(m.d.Spec, m.n.stock[m.n.layout.Sheets[i].Stock].Thickness)
-	name := fmt.Sprintf("sheets/sheet-%d.nc", i+1)
+	shop := m.o.shop()
+	name := fmt.Sprintf("sheets/sheet-%d", i+1)
+	job := m.job(i)
+	opt, err := shop.cutters(m.d.Spec, job.Stock.Thickness)
+	if err != nil {
+		m.add(err)
+		return cut.Program{}, name
+	}
 	p, err := cut.Plan(ctx, job, opt)
 	if err != nil {
 		m.add(asFaults(err))
 		return p, name
 	}
-	var b bytes.Buffer
-	if err := rs274.Encode(&b, p, rs274.Options{Unit: m.o.Unit}); err != nil {
-		m.add(err)
-		return p, name
-	}
-	moves, _, err := rs274.Read(bytes.NewReader(b.Bytes()), rs274.Options{})
+	files, moves, err := texts(p, name, shop.Dialect)
 	if err != nil {
 		m.add(err)
 		return p, name
 	}
+	name = files[0].Name
+	for _, f := range files[1:] {
+		name += ", " + f.Name
+	}
 	rep, err := cut.Replay(ctx, job, moves, opt)
-	m.add(replayFaults(name, err), File{name, b.Bytes()})
+	m.add(replayFaults(name, err), files...)
 	m.rec.Checks = append(m.rec.Checks, checkRecord{
 		Name: name + ": faults of its replay", Value: float(len(rep.Faults)), OK: len(rep.Faults) == 0,
 	})
@@ -62,6 +61,32 @@ func (m *maker) program(ctx context.Context, i int) (cut.Program, string) {
 		name + ": cuts what is asked and nothing else", fmt.Sprintf("%d faults in %d moves", len(rep.Faults), rep.Moves), "0", len(rep.Faults) == 0,
 	})
 	return p, name
+}
+
+// texts writes a program, or one for each cutter, and returns the moves read
+// back from the texts alone.
+func texts(p cut.Program, name string, o rs274.Options) (files []File, moves []cut.Move, err error) {
+	programs := []cut.Program{p}
+	if o.PerTool {
+		programs = rs274.Split(p)
+	}
+	for i, q := range programs {
+		var b bytes.Buffer
+		if err := rs274.Encode(&b, q, o); err != nil {
+			return nil, nil, err
+		}
+		m, _, err := rs274.Read(bytes.NewReader(b.Bytes()), o)
+		if err != nil {
+			return nil, nil, err
+		}
+		part := ""
+		if len(programs) > 1 {
+			part = fmt.Sprintf("-%d", i+1)
+		}
+		moves = append(moves, m...)
+		files = append(files, File{name + part + o.Ext(), b.Bytes()})
+	}
+	return files, moves, nil
 }
 
 // replayFaults says in the words of a spec what a replay found.

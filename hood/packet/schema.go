@@ -11,10 +11,12 @@ import (
 
 // Schema returns the JSON Schema (draft 2020-12) of a spec file, made from the
 // same tags that the reader follows.
-func Schema() []byte {
-	s := schemaOf(reflect.TypeFor[hood.Spec](), "")
+func Schema() []byte { return schema(reflect.TypeFor[hood.Spec](), "Spec of a hood surround") }
+
+func schema(t reflect.Type, title string) []byte {
+	s := schemaOf(t, "")
 	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
-	s["title"] = "Spec of a hood surround"
+	s["title"] = title
 	s["required"] = []string{"version"}
 	out, err := json.MarshalIndent(s, "", "  ")
 	if err != nil {
@@ -24,6 +26,9 @@ func Schema() []byte {
 }
 
 func schemaOf(t reflect.Type, unit string) map[string]any {
+	if words := wordsOf(t); words != nil {
+		return map[string]any{"type": "string", "enum": words}
+	}
 	switch t.Kind() {
 	case reflect.Pointer:
 		return schemaOf(t.Elem(), unit)
@@ -62,7 +67,7 @@ const (
 func objectSchema(t reflect.Type) map[string]any {
 	props := map[string]any{}
 	for _, sf := range fieldsOf(t) {
-		p := schemaOf(sf.Type, sf.Tag.Get("unit"))
+		p := schemaOf(sf.Type, unitOf(sf))
 		if doc := sf.Tag.Get("doc"); doc != "" {
 			p["description"] = doc
 		}

@@ -93,7 +93,7 @@ func (f *filler) fillSlice(v reflect.Value, n node, unit string, most int) {
 	}
 	s := reflect.MakeSlice(v.Type(), len(n.members), len(n.members))
 	for i, m := range n.members {
-		f.fill(s.Index(i), m, unit, 0)
+		f.fill(s.Index(i), m, unit, most)
 	}
 	v.Set(s)
 }

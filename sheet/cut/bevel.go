@@ -81,87 +81,11 @@ func (p *planner) bevelWays(q *piece, edge arc.Path, heights []float64, tan floa
 // shifted returns the path with every segment moved to the left by a distance,
 // neighbors run on or trimmed to where they meet.
 func shifted(p arc.Path, by float64) (arc.Path, bool) {
-	n := p.NumSegments()
-	if by == 0 {
-		return p.Clone(), true
-	}
-	seg := make([]arc.Segment, n)
-	for i := range seg {
-		s := p.Segment(i)
-		if s.Chord() == 0 || s.K > 0 && s.Radius() <= by {
-			return arc.Path{}, false
-		}
-		_, u := s.At(0)
-		_, v := s.At(s.Length())
-		seg[i] = arc.Segment{A: r2.Add(s.A, r2.Scale(by, left(u))), B: r2.Add(s.B, r2.Scale(by, left(v))), K: s.K}
-	}
-	from, to := make([]float64, n), make([]float64, n)
-	for i := range seg {
-		to[i] = seg[i].Length()
-	}
-	for i := range seg {
-		j := i + 1
-		if j == n {
-			if !p.Closed {
-				break
-			}
-			j = 0
-		}
-		var ok bool
-		if to[i], from[j], ok = meet(seg[i], seg[j]); !ok {
-			return arc.Path{}, false
-		}
-	}
-	out := arc.Path{Closed: p.Closed}
-	for i, s := range seg {
-		if to[i]-from[i] < joint {
-			return arc.Path{}, false
-		}
-		at, _ := s.At(from[i])
-		out.V = append(out.V, arc.Vertex{P: at, K: partTurn(s, to[i]-from[i])})
-	}
-	if !p.Closed {
-		at, _ := seg[n-1].At(to[n-1])
-		out.V = append(out.V, arc.Vertex{P: at})
-	}
-	return out, true
+	out, err := p.Shift([]float64{by}, joint)
+	return out, err == nil
 }
 
 func left(u r2.Vec) r2.Vec { return r2.Vec{X: -u.Y, Y: u.X} }
-
-// partTurn returns the K of a piece of a segment that is l long.
-func partTurn(s arc.Segment, l float64) float64 {
-	if s.K == 0 {
-		return 0
-	}
-	return math.Tan(float64(s.Angle()) / 4 * l / s.Length())
-}
-
-// meet returns the lengths along a, near its end, and b, near its start, at
-// which they meet; either may lie beyond the end. Newton's method finds lines
-// in one step.
-func meet(a, b arc.Segment) (onA, onB float64, ok bool) {
-	la, lb := a.Length(), b.Length()
-	onA = la
-	for range 30 {
-		p, u := a.At(onA)
-		q, v := b.At(onB)
-		gap := r2.Sub(q, p)
-		if r2.Norm(gap) < 1e-10*(1+r2.Norm(p)) {
-			return onA, onB, true
-		}
-		cross := r2.Cross(u, v)
-		if math.Abs(cross) < 1e-9 {
-			return onA, onB, r2.Norm(gap) < 1e-6
-		}
-		onA += r2.Cross(gap, v) / cross
-		onB += r2.Cross(gap, u) / cross
-		if !(math.Abs(onA-la) <= la && math.Abs(onB) <= lb) {
-			return 0, 0, false
-		}
-	}
-	return 0, 0, false
-}
 
 // ends lets the way of the tip run on past the ends of an edge, or stop short
 // of them, so that the flank makes all of the bevel and nothing beyond.

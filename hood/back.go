@@ -2,22 +2,23 @@ package hood
 
 import (
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // inside returns the path of a side's inner face at a depth from its show
 // face, outward from the middle plane.
-func (b *builder) inside(f flare, e ends, depth float64) arc.Path {
+func (b *builder) inside(f flare, e curve.Ends, depth float64) arc.Path {
 	if !f.flared() {
-		x := e.bottom - depth
+		x := e.Bottom - depth
 		return arc.Polyline(r2.Vec{X: x}, r2.Vec{X: x, Y: b.Height})
 	}
-	s := f.section
-	if !s.fold(e, depth) {
+	s := f.Section
+	if !s.Fold(e, depth) {
 		b.faults.add(f.at, f.shape, "", "a side that leaves a back", ErrPlace)
 	}
-	return s.inner
+	return s.Inner
 }
 
 // backPlate draws the back as seen from the wall: x to the left as one faces

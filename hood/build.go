@@ -3,6 +3,8 @@ package hood
 import (
 	"fmt"
 
+	"example.com/sagitta/bend"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/part"
 )
 
@@ -10,7 +12,7 @@ import (
 type builder struct {
 	Spec
 	t      float64 // of the board
-	front  section
+	front  curve.Section
 	right  flare // outward from x = 0; the zero flare where plumb
 	left   flare
 	tabs   []tabRow
@@ -36,7 +38,7 @@ func Build(s Spec) (Design, error) {
 	if err := b.faults.err(); err != nil {
 		return Design{}, err
 	}
-	d := Design{Spec: b.Spec, Front: b.front.curve, Parts: b.parts, Left: b.left.report(), Right: b.right.report()}
+	d := Design{Spec: b.Spec, Front: b.front.Curve, Parts: b.parts, Left: b.left.report(), Right: b.right.report()}
 	d.Trim = b.trim()
 	d.Checks = b.prove()
 	d.made = &made{folded: b.folded}
@@ -69,12 +71,12 @@ func (b *builder) sections() {
 		return
 	}
 	right, left := b.rightEnds(), b.leftEnds()
-	if right.flared() {
+	if right.Flared() {
 		b.right, _ = b.flare(right, b.SideSweep, "side_sweep")
 	}
 	sweep, at := b.leftSweep()
 	switch {
-	case !left.flared():
+	case !left.Flared():
 	case left == right && at == "side_sweep":
 		b.left = b.right
 	default:
@@ -82,22 +84,22 @@ func (b *builder) sections() {
 	}
 }
 
-func (b *builder) section(path string, e ends, w Sweep) section {
-	s, err := e.sketch(w)
+func (b *builder) section(path string, e curve.Ends, w Sweep) curve.Section {
+	s, err := e.Sketch(w)
 	if err != nil {
-		b.faults.add(path, w.name(), "", err.Error(), ErrBend)
+		b.faults.add(path, w.Name(), "", err.Error(), ErrBend)
 		return s
 	}
-	if !s.fold(e, b.t) {
-		b.faults.add(path, w.name(), "", "a curve wider than the board is thick, as its back folds over", ErrBend)
+	if !s.Fold(e, b.t) {
+		b.faults.add(path, w.Name(), "", "a curve wider than the board is thick, as its back folds over", ErrBend)
 		return s
 	}
 	if b.way(w) != "" {
 		b.roll(path, &s, w)
 		return s
 	}
-	if err := s.bend(b.Bend, b.t); err != nil {
-		b.faults.add(path, w.name(), "", "a curve the board can take: "+err.Error(), ErrBend)
+	if err := s.PlanKerfs(bend.Board{Thickness: b.t, KerfWidth: b.Bend.KerfWidth, Web: b.Bend.Web}, bend.Limits{Facet: b.Bend.Facet, Strain: b.Bend.Strain}); err != nil {
+		b.faults.add(path, w.Name(), "", "a curve the board can take: "+err.Error(), ErrBend)
 	}
 	return s
 }

@@ -52,9 +52,9 @@ func (s Spec) backFace() float64 {
 func (b *builder) cheek() plate {
 	p := b.board(KindCheek, Left, "cheek-left")
 	p.cells = true
-	edge := b.front.show
+	edge := b.front.Show
 	if b.corner() == "front-covers" {
-		edge = b.front.inner
+		edge = b.front.Inner
 	}
 	// Mirrored in x, the front's path runs down the left side.
 	edgeUp := edge
@@ -70,7 +70,7 @@ func (b *builder) cheek() plate {
 	}
 	// A bevel may take a whole arc at the fold; and where the front leans out
 	// its back runs on straight below its show face, as the flat blank does.
-	if _, ok := p.faces(); !ok || b.frontBevel() > 0 && len(b.front.inner.V) > len(b.front.show.V) {
+	if _, ok := p.faces(); !ok || b.frontBevel() > 0 && len(b.front.Inner.V) > len(b.front.Show.V) {
 		b.innerEdges(&p)
 	}
 	p.pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Z: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: 1}}
@@ -89,7 +89,7 @@ func (b *builder) cheek() plate {
 // innerEdges gives a mitered cheek the inner face of the front as the edge of
 // its back.
 func (b *builder) innerEdges(p *plate) {
-	inner := b.front.inner.Transform(arc.MirrorX()).Reverse()
+	inner := b.front.Inner.Transform(arc.MirrorX()).Reverse()
 	n := len(inner.V) - 1
 	for i := range p.sides {
 		p.sides[i].back = p.sides[i].path.Clone()

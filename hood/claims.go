@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/proof"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -38,7 +39,7 @@ func (b *builder) claims() []proof.Claim {
 		hand := string(s.hand)
 		if s.f.flared() {
 			out = append(out,
-				b.panelClaim("sweep-"+hand, "skirt-"+hand, s.f.section, s.out),
+				b.panelClaim("sweep-"+hand, "skirt-"+hand, s.f.Section, s.out),
 				b.seamClaim(front, skirt, s.hand, s.f))
 		} else {
 			out = append(out, b.cornerClaim(front, skirt, s.hand))
@@ -49,13 +50,13 @@ func (b *builder) claims() []proof.Claim {
 	return append(append(out, b.insideClaims(front, skirt)...), b.registerClaims()...)
 }
 
-func (b *builder) panelClaim(name, skirt string, s section, out r3.Vec) proof.Claim {
+func (b *builder) panelClaim(name, skirt string, s curve.Section, out r3.Vec) proof.Claim {
 	c := proof.Panel{
-		Name: name, Skirt: skirt, Curve: s.sweep, Out: out, Off: b.off(s),
+		Name: name, Skirt: skirt, Curve: s.Sweep, Out: out, Off: b.off(s),
 		OnSkirt: (b.off(s) + b.foldOffMost()) * (1 + b.steepest()),
-		Mouth:   s.curve.Kerfs.Mouth, Use: s.curve.Plies.Use, Thickness: b.t, Step: b.step(),
+		Mouth:   s.Curve.Kerfs.Mouth, Use: s.Curve.Plies.Use, Thickness: b.t, Step: b.step(),
 	}
-	if s.plies > 0 {
+	if s.Plies > 0 {
 		c.OnSkirt = b.off(s) + b.foldOffMost()*(1+b.steepest())
 	}
 	return c
@@ -74,29 +75,26 @@ func (b *builder) seamClaim(front, skirt string, hand Hand, f flare) proof.Claim
 	c := proof.Seam{
 		Front: front, Side: "sweep-" + string(hand), FrontSkirt: skirt, SideSkirt: "skirt-" + string(hand),
 		OnFront: string(hand.Other()), OnSide: string(hand), Limit: 2 * rounding,
-		FrontFolds: b.front.folds(b.t), SideFolds: f.folds(b.t),
+		FrontFolds: foldsOf(b.front, b.t), SideFolds: foldsOf(f.Section, b.t),
 	}
-	if b.front.bends() || f.bends() {
+	if b.front.Bends() || f.Bends() {
 		c.Limit, c.Param = b.joint(), "joint"
 	}
 	return c
 }
 
-// bends reports whether the panel of a section is bent.
-func (s section) bends() bool { return s.plies > 0 || len(s.plan.Kerfs) > 0 }
-
 // folds returns the heights at which a rolled panel leaves its skirt, at each
 // glue line from the show face to the back; none where it is not rolled or has
 // no skirt.
-func (s section) folds(t float64) []float64 {
-	if s.plies == 0 || s.skirt == 0 {
+func foldsOf(s curve.Section, t float64) []float64 {
+	if s.Plies == 0 || s.Skirt == 0 {
 		return nil
 	}
-	out := make([]float64, s.plies+1)
+	out := make([]float64, s.Plies+1)
 	for i := range out {
 		out[i] = math.Inf(-1)
-		if s.fold(s.ends(), s.depth(t, float64(i))) {
-			out[i] = s.inner.V[1].P.Y
+		if s.Fold(s.Ends(), s.Depth(t, float64(i))) {
+			out[i] = s.Inner.V[1].P.Y
 		}
 	}
 	return out
@@ -116,9 +114,9 @@ func (b *builder) rabbetClaim(hand Hand, f flare) proof.Claim {
 		Clearance: b.Back.Clearance, Off: []float64{rounding}, Thickness: b.t, Step: b.step(),
 	}
 	if f.flared() {
-		more := b.foldOff(f.section) + b.spread(f.section)
+		more := b.foldOff(f.Section) + b.spread(f.Section)
 		c.Sides = []string{"skirt-" + string(hand), "sweep-" + string(hand)}
-		c.Off = []float64{rounding + more, b.off(f.section) + more}
+		c.Off = []float64{rounding + more, b.off(f.Section) + more}
 	}
 	return c
 }
@@ -131,7 +129,7 @@ func (b *builder) deckClaim(front string) proof.Claim {
 	}{{Left, b.left}, {Right, b.right}} {
 		m := proof.Meet{On: string(s.hand), With: "cheek-" + string(s.hand), Plumb: true}
 		if s.f.flared() {
-			m = proof.Meet{On: string(s.hand), With: "sweep-" + string(s.hand), Off: b.off(s.f.section)}
+			m = proof.Meet{On: string(s.hand), With: "sweep-" + string(s.hand), Off: b.off(s.f.Section)}
 		}
 		c.Sides = append(c.Sides, m)
 	}
@@ -199,11 +197,11 @@ func (b *builder) registerClaims() []proof.Claim {
 }
 
 // off returns how far a panel may leave its curve.
-func (b *builder) off(s section) float64 {
+func (b *builder) off(s curve.Section) float64 {
 	switch {
-	case s.plies > 0: // true to the curve, and where it is folded to the bevel's plane
+	case s.Plies > 0: // true to the curve, and where it is folded to the bevel's plane
 		return proof.Exact + math.Max(b.foldOff(b.front), b.foldOffMost())
-	case s.bends():
+	case s.Bends():
 		return b.Bend.Facet + rounding
 	}
 	return rounding
@@ -213,9 +211,9 @@ func (b *builder) off(s section) float64 {
 // bevels are planes, and over their reach t·tan β the curve leaves its tangent
 // by reach²/2R; where its offset meets the plane of the other board, that moves
 // the corner by as much over sin 2β, which is up to t·reach/4R.
-func (b *builder) foldOff(s section) float64 {
-	radius := s.sweep.Segment(0).Radius() - b.t
-	reach := b.t * math.Tan(math.Abs(float64(s.lower)))
+func (b *builder) foldOff(s curve.Section) float64 {
+	radius := s.Sweep.Segment(0).Radius() - b.t
+	reach := b.t * math.Tan(math.Abs(float64(s.Lower)))
 	if b.Skirt == 0 || radius <= 0 {
 		return 0
 	}
@@ -224,16 +222,16 @@ func (b *builder) foldOff(s section) float64 {
 
 // spread is how much more than the clearance lies between two faces where they
 // end or fold, square to them.
-func (b *builder) spread(s section) float64 {
-	low := math.Abs(float64(s.curve.Low))
+func (b *builder) spread(s curve.Section) float64 {
+	low := math.Abs(float64(s.Curve.Low))
 	if b.Skirt > 0 { // a fold, not an end
 		low /= 2
 	}
-	most := math.Max(low, math.Abs(float64(s.curve.High)))
-	if s.plies > 0 { // it leans on between its show edge and where the bevel ends
-		last := s.sweep.Segment(s.sweep.NumSegments() - 1)
-		most += b.t * math.Tan(low) / math.Max(b.t, s.sweep.Segment(0).Radius()-b.t)
-		most = math.Max(most, math.Abs(float64(s.curve.High))+b.t*math.Tan(math.Abs(float64(s.upper)))/math.Max(b.t, last.Radius()-b.t))
+	most := math.Max(low, math.Abs(float64(s.Curve.High)))
+	if s.Plies > 0 { // it leans on between its show edge and where the bevel ends
+		last := s.Sweep.Segment(s.Sweep.NumSegments() - 1)
+		most += b.t * math.Tan(low) / math.Max(b.t, s.Sweep.Segment(0).Radius()-b.t)
+		most = math.Max(most, math.Abs(float64(s.Curve.High))+b.t*math.Tan(math.Abs(float64(s.Upper)))/math.Max(b.t, last.Radius()-b.t))
 	}
 	return b.Back.Clearance * (1/math.Cos(most) - 1)
 }
@@ -246,7 +244,7 @@ func (b *builder) foldOffMost() float64 {
 	most := b.foldOff(b.front)
 	for _, f := range []flare{b.left, b.right} {
 		if f.flared() {
-			most = max(most, b.foldOff(f.section))
+			most = max(most, b.foldOff(f.Section))
 		}
 	}
 	return most
@@ -257,9 +255,9 @@ func (b *builder) foldOffMost() float64 {
 // held to that of 80 degrees.
 func (b *builder) steepest() float64 {
 	most := arc.Angle(0)
-	for _, s := range []section{b.left.section, b.right.section, b.front} {
+	for _, s := range []curve.Section{b.left.Section, b.right.Section, b.front} {
 		if !b.plumb() {
-			most = max(most, s.curve.Low, -s.curve.Low)
+			most = max(most, s.Curve.Low, -s.Curve.Low)
 		}
 	}
 	return math.Tan(float64(min(most, 80*arc.Degree)))

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -13,21 +14,18 @@ import (
 // height.
 func slope(run, height float64) arc.Angle { return arc.Angle(math.Atan2(run, height)) }
 
-// angleBetween returns the signed angle from u to v, 0 where v has no length.
-func angleBetween(u, v r2.Vec) float64 { return math.Atan2(r2.Cross(u, v), r2.Dot(u, v)) }
-
 // checkFit looks at how fields that are good alone fit together.
 func (s Spec) checkFit(c *checker) {
 	before := c.count()
-	front := s.Sweep.fit(c, "sweep", s.frontEnds())
+	front := fitSweep(s.Sweep, c, "sweep", s.frontEnds())
 	if c.count() == before {
 		s.fitSides(c)
 	}
 	if s.Width <= 4*s.Board.Thickness || s.neckWidth() <= 4*s.Board.Thickness {
 		c.add("neck.width", s.neckWidth(), "mm", "more than four boards", ErrPlace)
 	}
-	if c.count() == before && !front.fold(s.frontEnds(), s.Board.Thickness) {
-		c.add("sweep."+s.Sweep.size(), s.Sweep.sizeValue(), s.Sweep.sizeUnit(), "a radius larger than the board is thick, as its back folds over", ErrBend)
+	if c.count() == before && !front.Fold(s.frontEnds(), s.Board.Thickness) {
+		c.add("sweep."+sizeField(s.Sweep), sizeValue(s.Sweep), sizeUnit(s.Sweep), "a radius larger than the board is thick, as its back folds over", ErrBend)
 	}
 	if c.count() == before {
 		s.checkRoom(c, front)
@@ -41,28 +39,28 @@ func (s Spec) fitSides(c *checker) {
 	right, left := s.rightEnds(), s.leftEnds()
 	sweep, at := s.leftSweep()
 	own := at == "left_sweep"
-	if right.flared() {
-		s.SideSweep.fit(c, "side_sweep", right)
+	if right.Flared() {
+		fitSweep(s.SideSweep, c, "side_sweep", right)
 	}
-	if left.flared() && (own || left != right && c.count() == before) {
-		sweep.fit(c, at, left)
+	if left.Flared() && (own || left != right && c.count() == before) {
+		fitSweep(sweep, c, at, left)
 	}
-	if own && !left.flared() && sweep.curved() {
-		c.add("left_sweep.shape", sweep.name(), "", "straight or left out, as the left side is plumb", arc.ErrRange)
+	if own && !left.Flared() && sweep.Curved() {
+		c.add("left_sweep.shape", sweep.Name(), "", "straight or left out, as the left side is plumb", arc.ErrRange)
 	}
-	if s.SideSweep.curved() && !right.flared() && (own || !left.flared()) {
+	if s.SideSweep.Curved() && !right.Flared() && (own || !left.Flared()) {
 		need := "straight or left out, as the neck is as wide as the hood"
-		if left.flared() {
+		if left.Flared() {
 			need = "straight or left out, as the right side is plumb and the left has its own"
 		}
-		c.add("side_sweep.shape", s.SideSweep.name(), "", need, arc.ErrRange)
+		c.add("side_sweep.shape", s.SideSweep.Name(), "", need, arc.ErrRange)
 	}
 }
 
 // size names the field that sets how strongly a sweep is bent.
-func (w Sweep) size() string {
+func sizeField(w Sweep) string {
 	switch {
-	case w.takesSag():
+	case w.TakesSag():
 		return "sag"
 	case w.Shape == "points":
 		return "points"
@@ -72,52 +70,52 @@ func (w Sweep) size() string {
 
 // sizeValue returns the value of the field that size names, and sizeUnit its
 // unit.
-func (w Sweep) sizeValue() any {
-	if w.takesSag() {
+func sizeValue(w Sweep) any {
+	if w.TakesSag() {
 		return w.Sag
 	}
-	return w.name()
+	return w.Name()
 }
 
-func (w Sweep) sizeUnit() string {
-	if w.takesSag() {
+func sizeUnit(w Sweep) string {
+	if w.TakesSag() {
 		return "mm"
 	}
 	return ""
 }
 
 // fit sketches a sweep between its ends and looks at its sag and slope.
-func (w Sweep) fit(c *checker, at string, e ends) section {
-	chord := math.Hypot(e.bottom-e.top, e.height-e.skirt)
-	if w.takesSag() && w.Sag > w.maxSag(chord)*(1+1e-12) {
-		c.add(at+".sag", w.Sag, "mm", fmt.Sprintf("at most %.6g mm, half the chord of an arc", w.maxSag(chord)), arc.ErrRange)
-		return section{}
+func fitSweep(w Sweep, c *checker, at string, e curve.Ends) curve.Section {
+	chord := math.Hypot(e.Bottom-e.Top, e.Height-e.Skirt)
+	if w.TakesSag() && w.Sag > w.MaxSag(chord)*(1+1e-12) {
+		c.add(at+".sag", w.Sag, "mm", fmt.Sprintf("at most %.6g mm, half the chord of an arc", w.MaxSag(chord)), arc.ErrRange)
+		return curve.Section{}
 	}
-	s, err := e.sketch(w)
+	s, err := e.Sketch(w)
 	if err != nil {
-		c.add(at+"."+w.size(), w.name(), "", err.Error(), ErrBend)
+		c.add(at+"."+sizeField(w), w.Name(), "", err.Error(), ErrBend)
 		return s
 	}
 	switch {
-	case !rises(s.show):
-		c.add(at+"."+w.size(), w.sizeValue(), w.sizeUnit(), "a curve that goes up throughout", ErrBend)
-	case s.curve.High > maxLean || s.curve.High < -maxLean || e.skirt == 0 && (s.curve.Low > maxLean || s.curve.Low < -maxLean):
-		c.add(at+"."+w.size(), w.sizeValue(), w.sizeUnit(), "a curve that leans no more than 75 degrees off plumb where it is cut level", ErrBend)
+	case !curve.Rises(s.Show):
+		c.add(at+"."+sizeField(w), sizeValue(w), sizeUnit(w), "a curve that goes up throughout", ErrBend)
+	case s.Curve.High > curve.MaxLean || s.Curve.High < -curve.MaxLean || e.Skirt == 0 && (s.Curve.Low > curve.MaxLean || s.Curve.Low < -curve.MaxLean):
+		c.add(at+"."+sizeField(w), sizeValue(w), sizeUnit(w), "a curve that leans no more than 75 degrees off plumb where it is cut level", ErrBend)
 	}
 	return s
 }
 
 // checkRoom looks for room behind the front, for openings, duct and liner.
-func (s Spec) checkRoom(c *checker, front section) {
+func (s Spec) checkRoom(c *checker, front curve.Section) {
 	t, tb := s.Board.Thickness, s.backFace()
-	least := front.inner.Bounds().Min.X
+	least := front.Inner.Bounds().Min.X
 	if least <= tb {
 		c.add("neck.depth", s.Neck.Depth, "mm", fmt.Sprintf("more than %.6g mm, to leave room between front and back", s.Neck.Depth+tb-least), ErrPlace)
 		return
 	}
 	s.checkOpenings(c)
 	half := s.neckWidth()/2 - t
-	deep := rise.OutAt(front.inner, s.Height)
+	deep := rise.OutAt(front.Inner, s.Height)
 	if d := s.Duct; d.Diameter > 0 {
 		z := d.Z
 		if z == 0 {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 )
 
 // checkFittings looks at ribs, cleat, blocks, scribe, cooktop and doorway.
@@ -58,8 +59,8 @@ const minSpacing = 50
 
 func (s Scribe) check(c *checker) {
 	allowed := c.notNegative("scribe.allowance", s.Allowance, "mm")
-	if len(s.Wall) > maxPoints {
-		c.add("scribe.wall", len(s.Wall), "", fmt.Sprintf("at most %d", maxPoints), arc.ErrRange)
+	if len(s.Wall) > curve.MaxPoints {
+		c.add("scribe.wall", len(s.Wall), "", fmt.Sprintf("at most %d", curve.MaxPoints), arc.ErrRange)
 		return
 	}
 	for i, w := range s.Wall {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/miter"
 )
 
@@ -13,7 +14,7 @@ const seamTol = 1e-3
 
 // A flare is one flared side: its section, and its seam with the front.
 type flare struct {
-	section
+	curve.Section
 	at          string // the JSON path of its sweep
 	shape       string
 	seam        miter.Seam
@@ -22,19 +23,16 @@ type flare struct {
 	list        []SeamPoint
 }
 
-// flared reports whether a side leans.
-func (e ends) flared() bool { return e.bottom-e.top >= flat }
-
 // flare works out a flared side of a sweep set at a JSON path.
-func (b *builder) flare(e ends, w Sweep, at string) (flare, bool) {
+func (b *builder) flare(e curve.Ends, w Sweep, at string) (flare, bool) {
 	before := b.faults.count()
-	f := flare{section: b.section(at, e, w), at: at, shape: w.name()}
+	f := flare{Section: b.section(at, e, w), at: at, shape: w.Name()}
 	if b.faults.count() > before {
 		return f, false
 	}
 	pair := miter.Pair{
-		First:  miter.Panel{Profile: b.front.show, Thickness: b.t},
-		Second: miter.Panel{Profile: f.show, Thickness: b.t},
+		First:  miter.Panel{Profile: b.front.Show, Thickness: b.t},
+		Second: miter.Panel{Profile: f.Show, Thickness: b.t},
 		Plan:   90 * arc.Degree,
 	}
 	seam, err := pair.Seam()
@@ -81,15 +79,5 @@ func (f flare) varies() bool {
 
 // report returns the facts of the side, shared with no one.
 func (f flare) report() Flare {
-	return Flare{Curve: f.curve.clone(), Seam: slices.Clone(f.list)}
-}
-
-// clone returns a curve that shares nothing with c.
-func (c Curve) clone() Curve {
-	c.Plies.Lengths = slices.Clone(c.Plies.Lengths)
-	c.Arcs = slices.Clone(c.Arcs)
-	for i := range c.Arcs {
-		c.Arcs[i] = c.Arcs[i].clone()
-	}
-	return c
+	return Flare{Curve: f.Curve.Clone(), Seam: slices.Clone(f.list)}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -12,7 +13,7 @@ import (
 // blank draws the blank of a sweep between two edges, both drawn outward from
 // x = 0: one goes to the left of the drawing, one to the right. Bevels tell
 // what each edge has.
-func (b *builder) blank(kind Kind, hand Hand, name string, s section, left, right seamEdge) plate {
+func (b *builder) blank(kind Kind, hand Hand, name string, s curve.Section, left, right seamEdge) plate {
 	p := b.board(kind, hand, name)
 	p.cells = true
 	mirror := arc.MirrorX()
@@ -23,13 +24,13 @@ func (b *builder) blank(kind Kind, hand Hand, name string, s section, left, righ
 	blHigh, blLow := ends(l.back)
 	brLow, brHigh := ends(right.back)
 	p.sides = []side{
-		{name: "bottom", path: arc.Polyline(lLow, rLow), bevel: s.lower, back: arc.Polyline(blLow, brLow)},
+		{name: "bottom", path: arc.Polyline(lLow, rLow), bevel: s.Lower, back: arc.Polyline(blLow, brLow)},
 		{name: "right", path: right.show, bevel: right.bevel, back: right.back, saw: right.saw},
-		{name: "top", path: arc.Polyline(rHigh, lHigh), bevel: s.upper, back: arc.Polyline(brHigh, blHigh)},
+		{name: "top", path: arc.Polyline(rHigh, lHigh), bevel: s.Upper, back: arc.Polyline(brHigh, blHigh)},
 		{name: "left", path: l.show, bevel: left.bevel, back: l.back, saw: left.saw},
 	}
-	p.kerfs = s.plan.Kerfs
-	for _, k := range s.plan.Kerfs {
+	p.kerfs = s.Plan.Kerfs
+	for _, k := range s.Plan.Kerfs {
 		from, to := math.Inf(1), math.Inf(-1) // over the whole width of the kerf
 		for _, y := range [3]float64{k.At - b.Bend.KerfWidth/2, k.At, k.At + b.Bend.KerfWidth/2} {
 			from, to = math.Min(from, rise.OutAt(l.show, y)), math.Max(to, rise.OutAt(right.show, y))
@@ -44,12 +45,12 @@ func (b *builder) blank(kind Kind, hand Hand, name string, s section, left, righ
 func (b *builder) flaredFront() plate {
 	edge := func(f flare) seamEdge {
 		if !f.flared() {
-			return b.front.straightEdge(b.Width/2, b.t)
+			return straightEdge(b.front, b.Width/2, b.t)
 		}
 		return f.front
 	}
 	p := b.blank(KindSweep, "", "sweep-front", b.front, edge(b.right), edge(b.left))
-	p.pose = b.front.pose(0)
+	p.pose = panelPose(b.front, 0)
 	for _, f := range []flare{b.left, b.right} {
 		if f.flared() && f.varies() {
 			p.notes = append(p.notes, b.seamNote(f))
@@ -62,8 +63,8 @@ func (b *builder) flaredFront() plate {
 // the left.
 func (b *builder) flaredSide(f flare) plate {
 	low, high := f.side.back.V[0].P.Y, f.side.back.V[len(f.side.back.V)-1].P.Y
-	p := b.blank(KindSweep, Right, "sweep-right", f.section, b.rear(0, f.curve.FlatLength, low, high), f.side)
-	in, _ := rise.EndNormals(f.sweep.Segment(0))
+	p := b.blank(KindSweep, Right, "sweep-right", f.Section, b.rear(0, f.Curve.FlatLength, low, high), f.side)
+	in, _ := rise.EndNormals(f.Sweep.Segment(0))
 	p.pose = Pose{
 		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
 		Up: r3.Vec{X: in.Y, Y: -in.X}, In: r3.Vec{X: in.X, Y: in.Y},
@@ -71,8 +72,8 @@ func (b *builder) flaredSide(f flare) plate {
 	if f.varies() {
 		p.notes = append(p.notes, b.seamNote(f))
 	}
-	p.pockets = b.rearRabbet(f.curve.FlatLength)
-	p.marks = mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(y float64) float64 { return f.onBlank(f.developed(y)) }))
+	p.pockets = b.rearRabbet(f.Curve.FlatLength)
+	p.marks = mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(y float64) float64 { return f.OnBlank(f.Developed(y)) }))
 	return p
 }
 
@@ -88,15 +89,10 @@ func (b *builder) rearRabbet(height float64) []recess {
 	}}
 }
 
-// band returns the section of the skirt below a section.
-func (s section) band(skirt float64) section {
-	return section{curve: Curve{FlatLength: skirt}, upper: s.curve.SkirtBevel}
-}
-
 // sideSkirt draws the skirt of the right side as seen from inside.
 func (b *builder) sideSkirt(f flare) plate {
-	rear := b.rear(0, b.Skirt, 0, b.Skirt-b.t*math.Tan(float64(f.lower)))
-	p := b.blank(KindSkirt, Right, "skirt-right", f.section.band(b.Skirt), rear, f.band[1])
+	rear := b.rear(0, b.Skirt, 0, b.Skirt-b.t*math.Tan(float64(f.Lower)))
+	p := b.blank(KindSkirt, Right, "skirt-right", f.Section.Band(b.Skirt), rear, f.band[1])
 	p.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	p.pockets = b.rearRabbet(b.Skirt)
 	p.marks = mirroredMarks(b.scribeMarks(0, b.Skirt, func(y float64) float64 { return y }))
@@ -105,10 +101,10 @@ func (b *builder) sideSkirt(f flare) plate {
 
 // frontSkirt draws the skirt between two corners of which one is flared.
 func (b *builder) frontSkirt() plate {
-	s := b.front.band(b.Skirt)
+	s := b.front.Band(b.Skirt)
 	edge := func(f flare) seamEdge {
 		if !f.flared() {
-			return s.straightEdge(b.Width/2, b.t)
+			return straightEdge(s, b.Width/2, b.t)
 		}
 		return f.band[0]
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"example.com/sagitta/hood/curve"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -41,7 +42,7 @@ func TestFlatSweeps(t *testing.T) {
 				d, ok := builds(t, s, what)
 				require.True(t, ok || sag >= 1, what)
 				if ok {
-					assert.Equal(t, sag < flat, d.Front.Turn == 0, what)
+					assert.Equal(t, sag < curve.Flat, d.Front.Turn == 0, what)
 				}
 			}
 		}
@@ -61,7 +62,7 @@ func TestPointsOnTheChord(t *testing.T) {
 			what := fmt.Sprintf("%d points off %g", n, off)
 			d, ok := builds(t, s, what)
 			require.True(t, ok, what)
-			if off < flat/2 {
+			if off < curve.Flat/2 {
 				assert.Zero(t, d.Front.Turn, what)
 			}
 		}
@@ -80,7 +81,7 @@ func TestNarrowerNecks(t *testing.T) {
 			what := fmt.Sprintf("%s narrower by %g", shape, less)
 			d, ok := builds(t, s, what)
 			require.True(t, ok, what)
-			assert.Equal(t, less < 2*flat, len(d.Left.Seam) == 0, what)
+			assert.Equal(t, less < 2*curve.Flat, len(d.Left.Seam) == 0, what)
 			s.Neck.Offset = less / 2
 			_, ok = builds(t, s, what+", right plumb")
 			require.True(t, ok, what)

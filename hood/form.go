@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -14,13 +15,13 @@ const maxForms = 100
 
 // addForms draws the ribs of the bending forms of laminated panels.
 func (b *builder) addForms() {
-	if b.front.plies > 1 {
-		b.addForm("form-rib-front", "", b.front, b.Sweep.methodField("sweep"), b.frontWidth())
+	if b.front.Plies > 1 {
+		b.addForm("form-rib-front", "", b.front, methodField(b.Sweep, "sweep"), b.frontWidth())
 	}
 	left, at := b.leftSweep()
 	if b.alike() { // a form serves both
-		if b.right.plies > 1 {
-			b.addForm("form-rib-sides", Right, b.right.section, b.SideSweep.methodField(at), b.Depth)
+		if b.right.Plies > 1 {
+			b.addForm("form-rib-sides", Right, b.right.Section, methodField(b.SideSweep, at), b.Depth)
 		}
 		return
 	}
@@ -28,9 +29,9 @@ func (b *builder) addForms() {
 		hand  Hand
 		field string
 		flare
-	}{{Left, left.methodField(at), b.left}, {Right, b.SideSweep.methodField("side_sweep"), b.right}} {
-		if f.plies > 1 {
-			b.addForm("form-rib-"+string(f.hand), f.hand, f.section, f.field, b.Depth)
+	}{{Left, methodField(left, at), b.left}, {Right, methodField(b.SideSweep, "side_sweep"), b.right}} {
+		if f.Plies > 1 {
+			b.addForm("form-rib-"+string(f.hand), f.hand, f.Section, f.field, b.Depth)
 		}
 	}
 }
@@ -38,7 +39,7 @@ func (b *builder) addForms() {
 // addForm draws the ribs of one form. The back of the panel lies on their
 // edge, which is hollow where the show face is concave and proud where it is
 // convex.
-func (b *builder) addForm(name string, hand Hand, s section, field string, wide float64) {
+func (b *builder) addForm(name string, hand Hand, s curve.Section, field string, wide float64) {
 	count, ok := b.formCount(wide + 2*b.Bend.Trim)
 	if !ok {
 		b.faults.add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %.6g mm, for no more than %d ribs", wide/(maxForms-1), maxForms), ErrPlace)
@@ -83,11 +84,11 @@ func (b *builder) formCount(wide float64) (int, bool) {
 // sprung returns the face of the form: the back of the panel before it springs
 // back. In springing back a pack of n plies loses 1/n² of its curvature, and
 // its middle keeps its length.
-func (s section) sprung(t, over, beyond float64) (arc.Path, float64, bool) {
-	n := float64(s.plies)
-	in, _ := rise.EndNormals(s.sweep.Segment(0))
+func sprung(s curve.Section, t, over, beyond float64) (arc.Path, float64, bool) {
+	n := float64(s.Plies)
+	in, _ := rise.EndNormals(s.Sweep.Segment(0))
 	heading := math.Atan2(-in.X, in.Y)
-	at := r2.Add(s.sweep.V[0].P, r2.Scale(t/2, in))
+	at := r2.Add(s.Sweep.V[0].P, r2.Scale(t/2, in))
 	middle := arc.Path{V: []arc.Vertex{{P: at}}}
 	run := func(length, turn float64) {
 		if length <= 0 {
@@ -103,21 +104,21 @@ func (s section) sprung(t, over, beyond float64) (arc.Path, float64, bool) {
 		middle.V = append(middle.V, arc.Vertex{P: at})
 	}
 	run(over, 0)
-	for i := range s.sweep.NumSegments() {
-		seg := s.sweep.Segment(i)
-		run(seg.Length()*stretched(seg, t/2), float64(seg.Angle())*n*n/(n*n-1))
+	for i := range s.Sweep.NumSegments() {
+		seg := s.Sweep.Segment(i)
+		run(seg.Length()*curve.Stretched(seg, t/2), float64(seg.Angle())*n*n/(n*n-1))
 	}
 	run(beyond, 0)
 	face, ok := rise.Parallel(middle, t/2)
-	return face, over + s.along(s.curve.ShowLength/2, t/2), ok
+	return face, over + s.Along(s.Curve.ShowLength/2, t/2), ok
 }
 
 // formPlate draws a rib of a form with its ends square to the chord of its
 // edge, which runs along the lower side.
-func (b *builder) formPlate(name string, s section) (plate, bool) {
+func (b *builder) formPlate(name string, s curve.Section) (plate, bool) {
 	p := b.board(KindForm, "", name)
 	over, beyond := b.overhang(s)
-	face, middle, ok := s.sprung(b.t, over, beyond)
+	face, middle, ok := sprung(s, b.t, over, beyond)
 	if !ok {
 		return p, false
 	}
@@ -145,16 +146,16 @@ func (b *builder) formPlate(name string, s section) (plate, bool) {
 	}
 	p.marks = []Mark{{Name: lineUp, Path: tick(face, middle, b.t/2, depth/2)}}
 	p.notes = []string{
-		fmt.Sprintf("rib of the bending form, not of the hood; stand them square across, under a skin that bends, and set the back of the last of %d plies on the face", s.plies),
-		fmt.Sprintf("the face is bent more than the panel by %.2f %%, for springback; try one panel before the rest", 100/float64(s.plies*s.plies-1)),
+		fmt.Sprintf("rib of the bending form, not of the hood; stand them square across, under a skin that bends, and set the back of the last of %d plies on the face", s.Plies),
+		fmt.Sprintf("the face is bent more than the panel by %.2f %%, for springback; try one panel before the rest", 100/float64(s.Plies*s.Plies-1)),
 	}
 	return p, true
 }
 
 // overhang returns how far the plies run straight beyond the ends of the curve.
-func (b *builder) overhang(s section) (low, high float64) {
+func (b *builder) overhang(s curve.Section) (low, high float64) {
 	most := func(top bool) float64 {
-		back, _ := s.cutBack(top, b.t)
+		back, _ := s.CutBack(top, b.t)
 		return math.Max(0, -back) + b.Bend.Trim
 	}
 	return most(false), most(true)
@@ -166,7 +167,7 @@ func tick(face arc.Path, at, half, long float64) arc.Path {
 	for i := range face.NumSegments() {
 		seg := face.Segment(i)
 		l := seg.Length() // of the face; that of the middle is that of a parallel
-		f := stretched(seg, -half)
+		f := curve.Stretched(seg, -half)
 		if at <= l*f || i == face.NumSegments()-1 {
 			q, t := seg.At(math.Min(at/f, l))
 			return arc.Polyline(q, r2.Add(q, r2.Scale(long, r2.Vec{X: -t.Y, Y: t.X})))

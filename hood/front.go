@@ -2,6 +2,7 @@ package hood
 
 import (
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/sheet/cut"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -24,7 +25,7 @@ func (b *builder) skirtPlate() plate {
 	p := b.board(KindSkirt, "", "skirt")
 	p.cells = true
 	w, m := b.frontWidth(), b.frontBevel()
-	p.sides = rectangle(0, 0, w, b.Skirt, [4]arc.Angle{0, m, b.front.curve.SkirtBevel, m})
+	p.sides = rectangle(0, 0, w, b.Skirt, [4]arc.Angle{0, m, b.front.Curve.SkirtBevel, m})
 	p.pose = Pose{At: r3.Vec{X: w / 2, Z: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	return p
 }
@@ -35,10 +36,10 @@ func (b *builder) sweepPlate() plate {
 	p := b.board(KindSweep, "", "sweep")
 	p.cells = true
 	w, m, f := b.frontWidth(), b.frontBevel(), b.front
-	p.sides = rectangle(0, 0, w, f.curve.FlatLength, [4]arc.Angle{f.lower, m, f.upper, m})
-	p.pose = f.pose(w / 2)
-	p.kerfs = f.plan.Kerfs
-	for _, k := range f.plan.Kerfs {
+	p.sides = rectangle(0, 0, w, f.Curve.FlatLength, [4]arc.Angle{f.Lower, m, f.Upper, m})
+	p.pose = panelPose(f, w/2)
+	p.kerfs = f.Plan.Kerfs
+	for _, k := range f.Plan.Kerfs {
 		p.slots = append(p.slots, b.kerf(k.At, 0, w))
 	}
 	return p
@@ -46,11 +47,11 @@ func (b *builder) sweepPlate() plate {
 
 // front panels between cheeks: the sweep, or its plies.
 func (b *builder) sweepPlates() []plate {
-	if b.front.plies == 0 {
+	if b.front.Plies == 0 {
 		return []plate{b.sweepPlate()}
 	}
 	edge := plumbEdge(b.frontWidth(), b.frontBevel())
-	return b.rolled("", "sweep", b.front, edge, edge, b.front.pose(0))
+	return b.rolled("", "sweep", b.front, edge, edge, panelPose(b.front, 0))
 }
 
 // kerf returns the kerf across a blank at a height.
@@ -62,9 +63,9 @@ func (b *builder) kerf(at, from, to float64) cut.Slot {
 }
 
 // pose returns where a front panel's blank begins to bend.
-func (s section) pose(right float64) Pose {
-	e := s.sweep.V[0].P
-	in, _ := rise.EndNormals(s.sweep.Segment(0))
+func panelPose(s curve.Section, right float64) Pose {
+	e := s.Sweep.V[0].P
+	in, _ := rise.EndNormals(s.Sweep.Segment(0))
 	return Pose{
 		At:    r3.Vec{X: right, Y: e.Y, Z: e.X},
 		Right: r3.Vec{X: -1},

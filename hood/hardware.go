@@ -59,7 +59,7 @@ func (b *builder) addBlocks() {
 	if b.Liner.Length > 0 {
 		y = b.Liner.Y + b.t
 	}
-	for _, p := range []arc.Path{b.front.inner, b.left.inner, b.right.inner} {
+	for _, p := range []arc.Path{b.front.Inner, b.left.Inner, b.right.Inner} {
 		if b.Skirt == 0 || len(p.V) > 2 && y+b.t > p.V[1].P.Y {
 			b.faults.add("blocks.leg", leg, "mm", "a skirt with room for the blocks", ErrPlace)
 			return

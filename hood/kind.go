@@ -1,6 +1,17 @@
 package hood
 
-import "example.com/sagitta/hood/part"
+import (
+	"example.com/sagitta/hood/curve"
+	"example.com/sagitta/hood/part"
+)
+
+// The curve of a panel and what belongs to it are those of package curve.
+type (
+	Sweep = curve.Sweep
+	Curve = curve.Curve
+	Kerfs = curve.Kerfs
+	Plies = curve.Plies
+)
 
 // The part and what belongs to it are those of package part.
 type (

@@ -19,7 +19,7 @@ type level struct {
 func (b *builder) levelAt(height float64) level {
 	at := func(p arc.Path) [2]float64 { return [2]float64{rise.OutAt(p, height), rise.OutAt(p, height+b.t)} }
 	return level{
-		front: at(b.front.inner),
+		front: at(b.front.Inner),
 		left:  at(b.inside(b.left, b.leftEnds(), b.t)),
 		right: at(b.inside(b.right, b.rightEnds(), b.t)),
 	}
@@ -135,7 +135,7 @@ func (b *builder) checkShelf() {
 	if b.Skirt == 0 {
 		return
 	}
-	for _, p := range []arc.Path{b.front.inner, b.left.inner, b.right.inner} {
+	for _, p := range []arc.Path{b.front.Inner, b.left.Inner, b.right.Inner} {
 		if len(p.V) < 3 {
 			continue
 		}

@@ -1,5 +1,7 @@
 package hood
 
+import "example.com/sagitta/hood/curve"
+
 // corner returns the corner joint by name.
 func (s Spec) corner() string {
 	if s.Corner == "" {
@@ -17,13 +19,13 @@ func (s Spec) neckWidth() float64 {
 }
 
 // plumb reports whether neither side is flared.
-func (s Spec) plumb() bool { return !s.rightEnds().flared() && !s.leftEnds().flared() }
+func (s Spec) plumb() bool { return !s.rightEnds().Flared() && !s.leftEnds().Flared() }
 
 // curved reports whether any panel has to be bent.
 func (s Spec) curved() bool {
-	right := s.rightEnds().flared() && s.SideSweep.curved()
+	right := s.rightEnds().Flared() && s.SideSweep.Curved()
 	left, _ := s.leftSweep()
-	return s.Sweep.curved() || right || s.leftEnds().flared() && left.curved()
+	return s.Sweep.Curved() || right || s.leftEnds().Flared() && left.Curved()
 }
 
 // leftSweep returns the sweep of the left side and the JSON path it is set at.
@@ -34,15 +36,17 @@ func (s Spec) leftSweep() (Sweep, string) {
 	return s.LeftSweep, "left_sweep"
 }
 
-func (s Spec) frontEnds() ends { return ends{s.Depth, s.Neck.Depth, s.Skirt, s.Height} }
-
-// rightEnds and leftEnds measure outward from the middle plane of the hood.
-func (s Spec) rightEnds() ends {
-	return ends{s.Width / 2, s.neckWidth()/2 + s.Neck.Offset, s.Skirt, s.Height}
+func (s Spec) frontEnds() curve.Ends {
+	return curve.Ends{Bottom: s.Depth, Top: s.Neck.Depth, Skirt: s.Skirt, Height: s.Height}
 }
 
-func (s Spec) leftEnds() ends {
-	return ends{s.Width / 2, s.neckWidth()/2 - s.Neck.Offset, s.Skirt, s.Height}
+// rightEnds and leftEnds measure outward from the middle plane of the hood.
+func (s Spec) rightEnds() curve.Ends {
+	return curve.Ends{Bottom: s.Width / 2, Top: s.neckWidth()/2 + s.Neck.Offset, Skirt: s.Skirt, Height: s.Height}
+}
+
+func (s Spec) leftEnds() curve.Ends {
+	return curve.Ends{Bottom: s.Width / 2, Top: s.neckWidth()/2 - s.Neck.Offset, Skirt: s.Skirt, Height: s.Height}
 }
 
 func (s Spec) clone() Spec {

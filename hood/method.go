@@ -29,7 +29,7 @@ func (s Spec) way(w Sweep) string {
 	if m == "" {
 		m = s.Bend.Method
 	}
-	if !w.curved() || m == "kerf" {
+	if !w.Curved() || m == "kerf" {
 		return ""
 	}
 	return m
@@ -45,11 +45,11 @@ type panel struct {
 func (s Spec) panels() []panel {
 	out := []panel{{s.Sweep, "sweep"}}
 	left, at := s.leftSweep()
-	right := s.rightEnds().flared()
+	right := s.rightEnds().Flared()
 	if right {
 		out = append(out, panel{s.SideSweep, "side_sweep"})
 	}
-	if s.leftEnds().flared() && !(right && at == "side_sweep") {
+	if s.leftEnds().Flared() && !(right && at == "side_sweep") {
 		out = append(out, panel{left, at})
 	}
 	return out
@@ -68,7 +68,7 @@ func (s Spec) uses(way string) bool {
 // kerfed reports whether a panel is kerfed.
 func (s Spec) kerfed() bool {
 	for _, p := range s.panels() {
-		if p.curved() && s.way(p.Sweep) == "" {
+		if p.Curved() && s.way(p.Sweep) == "" {
 			return true
 		}
 	}
@@ -98,7 +98,7 @@ func (s Spec) plies() int {
 }
 
 // methodField names the key that sets the way of a panel.
-func (w Sweep) methodField(path string) string {
+func methodField(w Sweep, path string) string {
 	if w.Method != "" {
 		return path + ".method"
 	}
@@ -126,7 +126,7 @@ func (s Spec) checkWays(c *checker) {
 	}
 	for _, p := range s.panels()[1:] {
 		if s.way(p.Sweep) == asIs {
-			c.add(p.methodField(p.path), asIs, "", "kerf or laminate for a flared side, as only the front has ribs to hold a panel bent as it is", ErrPlace)
+			c.add(methodField(p.Sweep, p.path), asIs, "", "kerf or laminate for a flared side, as only the front has ribs to hold a panel bent as it is", ErrPlace)
 		}
 	}
 	if s.LeftSweep.Shape == "" && s.LeftSweep.Method != "" {

@@ -15,7 +15,7 @@ func (b *builder) foot(r rib, rear arc.Path) (mid float64, ok bool) {
 	if b.Tabs.Width == 0 || b.Liner.Length == 0 || math.Abs(r.low-b.Liner.Y-b.t) > rounding {
 		return 0, false
 	}
-	front, back := rise.OutAt(b.front.inner, r.low), rise.OutAt(rear, r.low)
+	front, back := rise.OutAt(b.front.Inner, r.low), rise.OutAt(rear, r.low)
 	mid = (front + back) / 2
 	g, e := b.Tabs, 2*b.relief()
 	if front-back < g.Width+3*e || (front-back-g.Width-g.Clearance)/2 < b.wood() {

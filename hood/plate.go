@@ -7,6 +7,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/sheet"
 	"example.com/sagitta/sheet/cut"
@@ -126,14 +127,14 @@ func (from plate) setEdges(p *Part) {
 	for i, s := range from.sides {
 		n := len(s.path.V) - 1
 		e := Edge{Name: s.name, Show: s.path.Clone(), Back: s.back.Clone(), Bevel: s.bevel, Saw: s.bevel < 0 || s.saw}
-		if fallsBack(s.bevel, from.thickness) < flat {
+		if fallsBack(s.bevel, from.thickness) < curve.Flat {
 			e.Saw = false
 		}
 		if !from.ruled() {
 			e.Back = stretch(p.Back.Outer, at, n)
 		}
 		p.Edges = append(p.Edges, e)
-		if s.bevel > 0 && !s.saw && fallsBack(s.bevel, from.thickness) >= flat {
+		if s.bevel > 0 && !s.saw && fallsBack(s.bevel, from.thickness) >= curve.Flat {
 			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: from.bevelRun(p, i, at), Angle: s.bevel})
 		}
 		at += n

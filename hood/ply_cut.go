@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/proof"
 	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/sheet"
@@ -18,31 +19,31 @@ const lineUp = proof.LineUp
 
 // rolled draws the plies of a section, or its one sheet, from the show face in.
 // Left and right give the edges of each, outward.
-func (b *builder) rolled(hand Hand, panel string, s section, left, right plyEdge, pose Pose) []plate {
-	out := make([]plate, 0, s.plies)
+func (b *builder) rolled(hand Hand, panel string, s curve.Section, left, right plyEdge, pose Pose) []plate {
+	out := make([]plate, 0, s.Plies)
 	middle := 0.0
-	for i := range s.plies {
-		d := [2]float64{s.depth(b.t, float64(i)), s.depth(b.t, float64(i+1))}
+	for i := range s.Plies {
+		d := [2]float64{s.Depth(b.t, float64(i)), s.Depth(b.t, float64(i+1))}
 		mid := (d[0] + d[1]) / 2
-		show, ok1 := s.faceSpan(d[0], mid)
-		back, ok2 := s.faceSpan(d[1], mid)
-		faces := [2]span{show, back}
+		show, ok1 := s.FaceSpan(d[0], mid)
+		back, ok2 := s.FaceSpan(d[1], mid)
+		faces := [2]curve.Span{show, back}
 		l, ok3 := left(d, mid, faces)
 		r, ok4 := right(d, mid, faces)
 		if !ok1 || !ok2 || !ok3 || !ok4 {
-			b.faults.add("bend.ply.thickness", b.t/float64(s.plies), "mm", "a panel longer than the bevels at its ends", ErrPlace)
+			b.faults.add("bend.ply.thickness", b.t/float64(s.Plies), "mm", "a panel longer than the bevels at its ends", ErrPlace)
 			return nil
 		}
 		p := b.rolledPlate(hand, panel, s, l, r)
-		p.bent, p.pose = s.stretches(mid), pose
+		p.bent, p.pose = stretches(s, mid), pose
 		p.pose.At = r3.Add(pose.At, r3.Scale(d[0], pose.In))
 		if i == 0 {
-			middle = p.middleAt(s.along(s.curve.ShowLength/2, mid))
+			middle = p.middleAt(s.Along(s.Curve.ShowLength/2, mid))
 		}
-		if s.plies > 1 {
+		if s.Plies > 1 {
 			b.asPly(&p, s, i, middle)
 		} else { // cut while flat
-			p.sides[0].bevel, p.sides[2].bevel = slope(back.low-show.low, b.t), slope(show.high-back.high, b.t)
+			p.sides[0].bevel, p.sides[2].bevel = slope(back.Low-show.Low, b.t), slope(show.High-back.High, b.t)
 		}
 		out = append(out, p)
 	}
@@ -50,10 +51,10 @@ func (b *builder) rolled(hand Hand, panel string, s section, left, right plyEdge
 }
 
 // rolledPlate returns a ply, or the one sheet, of a section between two edges.
-func (b *builder) rolledPlate(hand Hand, panel string, s section, left, right seamEdge) plate {
+func (b *builder) rolledPlate(hand Hand, panel string, s curve.Section, left, right seamEdge) plate {
 	p := b.blank(KindSweep, hand, panel, s, left, right)
 	p.material, p.density = b.plyMaterial()
-	p.thickness = b.t / float64(s.plies)
+	p.thickness = b.t / float64(s.Plies)
 	if plywood(p.material) { // it bends across its face grain
 		p.grain = sheet.Along
 	}
@@ -63,20 +64,20 @@ func (b *builder) rolledPlate(hand Hand, panel string, s section, left, right se
 // asPly gives a ply its blank, larger than the trimmed panel, and the lines to
 // stack and trim it by. Middle is where all plies of a panel are lined up
 // across.
-func (b *builder) asPly(p *plate, s section, i int, middle float64) {
+func (b *builder) asPly(p *plate, s curve.Section, i int, middle float64) {
 	for j := range p.sides {
 		q := &p.sides[j]
 		q.saw = q.saw || q.bevel != 0 || b.Bend.Trim > 0
 	}
 	p.ply = i + 1
-	p.blank = b.overSize(p, s.curve.Plies.Lengths[i])
-	p.plyMarks(s, i, s.depth(b.t, float64(i)+0.5), middle)
-	p.label = fmt.Sprintf(" of %d", s.plies)
+	p.blank = b.overSize(p, s.Curve.Plies.Lengths[i])
+	p.plyMarks(s, i, s.Depth(b.t, float64(i)+0.5), middle)
+	p.label = fmt.Sprintf(" of %d", s.Plies)
 	switch i {
 	case 0:
 		p.label += ", show face"
 		p.marks = append(p.marks, Mark{Name: "trim here on the show face", Path: p.trimLine(func(q side) arc.Path { return q.path })})
-	case s.plies - 1:
+	case s.Plies - 1:
 		p.label += ", on the form"
 		p.marks = append(p.marks, Mark{Name: "trim here on the back", Path: p.trimLine(func(q side) arc.Path { return q.back })})
 	}
@@ -85,7 +86,7 @@ func (b *builder) asPly(p *plate, s section, i int, middle float64) {
 		unit = arc.Inches
 	}
 	p.notes = append(p.notes, fmt.Sprintf("net length %s along its middle, from end to end of the curve; cut %s over on every side",
-		arc.FormatLength(s.curve.Plies.Lengths[i], unit), arc.FormatLength(b.Bend.Trim, unit)))
+		arc.FormatLength(s.Curve.Plies.Lengths[i], unit), arc.FormatLength(b.Bend.Trim, unit)))
 }
 
 // overSize returns what is cut of a ply of a net length: straight lines around
@@ -112,14 +113,14 @@ func (b *builder) overSize(p *plate, net float64) arc.Path {
 
 // plyMarks adds the lines across a ply by which it is stacked, and where its
 // curve ends.
-func (p *plate) plyMarks(s section, i int, mid, middle float64) {
+func (p *plate) plyMarks(s curve.Section, i int, mid, middle float64) {
 	v := p.blank.V
 	low, high := v[0].P, v[2].P
 	across := func(y float64) (left, right r2.Vec) {
 		f := (y - low.Y) / (high.Y - low.Y)
 		return r2.Add(r2.Scale(1-f, v[0].P), r2.Scale(f, v[3].P)), r2.Add(r2.Scale(1-f, v[1].P), r2.Scale(f, v[2].P))
 	}
-	y := s.along(s.curve.ShowLength/2, mid)
+	y := s.Along(s.Curve.ShowLength/2, mid)
 	left, right := across(y)
 	p.marks = append(p.marks,
 		Mark{Name: lineUp, Path: arc.Polyline(left, r2.Vec{X: middle, Y: y}, right)},
@@ -127,7 +128,7 @@ func (p *plate) plyMarks(s section, i int, mid, middle float64) {
 	for _, end := range []struct {
 		name string
 		y    float64
-	}{{"lower end of the curve", 0}, {"upper end of the curve", s.curve.Plies.Lengths[i]}} {
+	}{{"lower end of the curve", 0}, {"upper end of the curve", s.Curve.Plies.Lengths[i]}} {
 		if end.y > low.Y+rounding && end.y < high.Y-rounding {
 			left, right := across(end.y)
 			p.marks = append(p.marks, Mark{Name: end.name, Path: arc.Polyline(left, right)})
@@ -212,4 +213,19 @@ func (p plate) trimNote() string {
 		return "nothing to trim after glue-up"
 	}
 	return "finish by saw after glue-up: " + strings.Join(cuts, ", ") + " off square"
+}
+
+// stretches returns how a ply bends whose middle is at a depth.
+func stretches(s curve.Section, mid float64) []Stretch {
+	var out []Stretch
+	at := 0.0
+	for i := range s.Sweep.NumSegments() {
+		seg := s.Sweep.Segment(i)
+		l := seg.Length() * curve.Stretched(seg, mid)
+		if seg.K != 0 {
+			out = append(out, Stretch{From: at, To: at + l, Turn: seg.Angle()})
+		}
+		at += l
+	}
+	return out
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/internal/num"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -11,14 +12,14 @@ import (
 
 // A plyEdge gives an edge of a ply whose faces lie at two depths, its middle at
 // another and its faces between two spans: outward and upward, as a seamEdge.
-type plyEdge func(depth [2]float64, mid float64, faces [2]span) (seamEdge, bool)
+type plyEdge func(depth [2]float64, mid float64, faces [2]curve.Span) (seamEdge, bool)
 
 // plumbEdge is the edge of a panel at plumb cheeks, wide over both.
 func plumbEdge(wide float64, bevel arc.Angle) plyEdge {
-	return func(depth [2]float64, _ float64, faces [2]span) (seamEdge, bool) {
+	return func(depth [2]float64, _ float64, faces [2]curve.Span) (seamEdge, bool) {
 		upright := func(i int) arc.Path {
 			x := wide/2 - depth[i]*math.Tan(float64(bevel))
-			return arc.Polyline(r2.Vec{X: x, Y: faces[i].low}, r2.Vec{X: x, Y: faces[i].high})
+			return arc.Polyline(r2.Vec{X: x, Y: faces[i].Low}, r2.Vec{X: x, Y: faces[i].High})
 		}
 		return seamEdge{show: upright(0), back: upright(1), bevel: bevel}, true
 	}
@@ -27,13 +28,13 @@ func plumbEdge(wide float64, bevel arc.Angle) plyEdge {
 // rearEdge is the edge of a flared side along the wall. What lies in the rabbet
 // for the back stops at its shoulder.
 func (b *builder) rearEdge() plyEdge {
-	return func(depth [2]float64, _ float64, faces [2]span) (seamEdge, bool) {
+	return func(depth [2]float64, _ float64, faces [2]curve.Span) (seamEdge, bool) {
 		x := b.Scribe.Allowance
 		if b.inRabbet(depth[0]) {
 			x = -b.backFace()
 		}
 		upright := func(i int) arc.Path {
-			return arc.Polyline(r2.Vec{X: x, Y: faces[i].low}, r2.Vec{X: x, Y: faces[i].high})
+			return arc.Polyline(r2.Vec{X: x, Y: faces[i].Low}, r2.Vec{X: x, Y: faces[i].High})
 		}
 		return seamEdge{show: upright(0), back: upright(1)}, true
 	}
@@ -47,15 +48,15 @@ func (b *builder) inRabbet(depth float64) bool {
 
 // cornerEdge is the edge of a panel at its seam with another: at every depth it
 // is where the parallels of both at that depth meet, so that ply meets ply.
-func (b *builder) cornerEdge(s, other section, bevel arc.Angle, saw bool) plyEdge {
+func (b *builder) cornerEdge(s, other curve.Section, bevel arc.Angle, saw bool) plyEdge {
 	last, lastDepth := seamLine(nil), -1.0 // the back of a ply is the face of the next
 	at := func(depth, mid float64) (arc.Path, bool) {
 		if depth != lastDepth {
-			last, lastDepth = s.seamAt(other, depth), depth
+			last, lastDepth = seamAt(s, other, depth), depth
 		}
 		return last.onPly(s, mid), len(last) > 0
 	}
-	return func(depth [2]float64, mid float64, _ [2]span) (seamEdge, bool) {
+	return func(depth [2]float64, mid float64, _ [2]curve.Span) (seamEdge, bool) {
 		show, ok1 := at(depth[0], mid)
 		back, ok2 := at(depth[1], mid)
 		return seamEdge{show, back, bevel, saw}, ok1 && ok2
@@ -68,9 +69,9 @@ type seamLine []r2.Vec
 
 // onPly returns the line on a ply whose middle is at a depth, as arcs through
 // the ends and the middle of each piece.
-func (l seamLine) onPly(s section, mid float64) arc.Path {
+func (l seamLine) onPly(s curve.Section, mid float64) arc.Path {
 	var p arc.Path
-	at := func(i int) r2.Vec { return r2.Vec{X: l[i].X, Y: s.along(l[i].Y, mid)} }
+	at := func(i int) r2.Vec { return r2.Vec{X: l[i].X, Y: s.Along(l[i].Y, mid)} }
 	for i := 0; i < len(l); i += 2 {
 		p.V = append(p.V, arc.Vertex{P: at(i)})
 		if n := len(p.V); n > 1 {
@@ -91,14 +92,14 @@ const (
 
 // seamAt returns where the parallels of two sections at a depth meet, along the
 // first; nothing where they do not.
-func (s section) seamAt(other section, depth float64) seamLine {
-	low, ok1 := s.cutBack(false, depth)
-	high, ok2 := s.cutBack(true, depth)
-	high = s.curve.ShowLength - high
-	if !ok1 || !ok2 || low >= high || !other.fold(other.ends(), depth) {
+func seamAt(s curve.Section, other curve.Section, depth float64) seamLine {
+	low, ok1 := s.CutBack(false, depth)
+	high, ok2 := s.CutBack(true, depth)
+	high = s.Curve.ShowLength - high
+	if !ok1 || !ok2 || low >= high || !other.Fold(other.Ends(), depth) {
 		return nil
 	}
-	at := func(u float64) r2.Vec { return r2.Vec{X: rise.OutAt(other.inner, s.offShow(u, depth).Y), Y: u} }
+	at := func(u float64) r2.Vec { return r2.Vec{X: rise.OutAt(other.Inner, s.OffShow(u, depth).Y), Y: u} }
 	out := append(make(seamLine, 0, 4*seamPieces), at(low))
 	to := func(end float64, pieces int) {
 		from := out[len(out)-1]
@@ -107,7 +108,7 @@ func (s section) seamAt(other section, depth float64) seamLine {
 			out = out.grow(at, a, at((a.Y+c.Y)/2), c, seamHalves)
 		}
 	}
-	if fold, ok := s.foldOf(other, low, high, depth); ok {
+	if fold, ok := foldOf(s, other, low, high, depth); ok {
 		to(fold, 2)
 	}
 	to(high, seamPieces)
@@ -134,11 +135,11 @@ func through(a, m, c r2.Vec) float64 {
 
 // foldOf returns where along a section its parallel is as high as the fold of
 // another's at the same depth.
-func (s section) foldOf(other section, low, high, depth float64) (float64, bool) {
-	if other.skirt == 0 {
+func foldOf(s curve.Section, other curve.Section, low, high, depth float64) (float64, bool) {
+	if other.Skirt == 0 {
 		return 0, false
 	}
-	over := func(u float64) float64 { return s.offShow(u, depth).Y - other.inner.V[1].P.Y }
+	over := func(u float64) float64 { return s.OffShow(u, depth).Y - other.Inner.V[1].P.Y }
 	if over(low) > -rounding || over(high) < rounding {
 		return 0, false
 	}

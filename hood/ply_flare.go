@@ -10,21 +10,21 @@ import (
 
 // flaredFronts draws the front sweep between two corners, or its plies.
 func (b *builder) flaredFronts() []plate {
-	if b.front.plies == 0 {
+	if b.front.Plies == 0 {
 		return []plate{b.flaredFront()}
 	}
 	edge := func(f flare) plyEdge {
 		if !f.flared() {
 			return plumbEdge(b.Width, 45*arc.Degree)
 		}
-		return b.cornerEdge(b.front, f.section, f.front.bevel, f.front.saw)
+		return b.cornerEdge(b.front, f.Section, f.front.bevel, f.front.saw)
 	}
 	right := edge(b.right)
 	left := right
 	if !b.alike() {
 		left = edge(b.left)
 	}
-	out := b.rolled("", "sweep-front", b.front, right, left, b.front.pose(0))
+	out := b.rolled("", "sweep-front", b.front, right, left, panelPose(b.front, 0))
 	for _, f := range []flare{b.left, b.right} {
 		if note := b.seamNote(f); f.flared() && f.varies() && len(out) > 0 && !slices.Contains(out[0].notes, note) {
 			out[0].notes = append(out[0].notes, note)
@@ -35,19 +35,19 @@ func (b *builder) flaredFronts() []plate {
 
 // flaredSides draws the sweep of the right side, or its plies.
 func (b *builder) flaredSides(f flare) []plate {
-	if f.plies == 0 {
+	if f.Plies == 0 {
 		return []plate{b.flaredSide(f)}
 	}
 	if b.alike() && b.sidePlies != nil {
 		return slices.Clone(b.sidePlies)
 	}
-	in, _ := rise.EndNormals(f.sweep.Segment(0))
-	out := b.rolled(Right, "sweep-right", f.section, b.rearEdge(), b.cornerEdge(f.section, b.front, f.side.bevel, f.side.saw), Pose{
+	in, _ := rise.EndNormals(f.Sweep.Segment(0))
+	out := b.rolled(Right, "sweep-right", f.Section, b.rearEdge(), b.cornerEdge(f.Section, b.front, f.side.bevel, f.side.saw), Pose{
 		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
 		Up: r3.Vec{X: in.Y, Y: -in.X}, In: r3.Vec{X: in.X, Y: in.Y},
 	})
 	for i := range out {
-		d0, d1 := f.depth(b.t, float64(i)), f.depth(b.t, float64(i+1))
+		d0, d1 := f.Depth(b.t, float64(i)), f.Depth(b.t, float64(i+1))
 		mid := (d0 + d1) / 2
 		if i == 0 && f.varies() {
 			out[i].notes = append(out[i].notes, b.seamNote(f))
@@ -60,7 +60,7 @@ func (b *builder) flaredSides(f flare) []plate {
 		}
 		if !b.inRabbet(d0) {
 			out[i].marks = append(out[i].marks, mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(y float64) float64 {
-				return f.along(f.developed(y), mid)
+				return f.Along(f.Developed(y), mid)
 			}))...)
 		}
 	}
@@ -71,7 +71,7 @@ func (b *builder) flaredSides(f flare) []plate {
 // alike reports whether both sides are flared and mirror each other.
 func (b *builder) alike() bool {
 	_, at := b.leftSweep()
-	return at == "side_sweep" && b.leftEnds() == b.rightEnds() && b.rightEnds().flared()
+	return at == "side_sweep" && b.leftEnds() == b.rightEnds() && b.rightEnds().Flared()
 }
 
 // plyRabbet is the rabbet for the back in a ply that it goes part of the way

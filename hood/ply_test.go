@@ -316,9 +316,9 @@ func TestPliesAtTheSeam(t *testing.T) {
 		e, ok := ply.Edge("left") // the hood's right
 		require.True(t, ok)
 		for depth, v := range map[float64]arc.Path{float64(i) * 4.75: e.Show, float64(i+1) * 4.75: e.Back} {
-			side, front := b.right.section, b.front
-			require.True(t, side.fold(b.rightEnds(), depth+1e-9))
-			require.True(t, front.fold(b.frontEnds(), depth+1e-9))
+			side, front := b.right.Section, b.front
+			require.True(t, side.Fold(b.rightEnds(), depth+1e-9))
+			require.True(t, front.Fold(b.frontEnds(), depth+1e-9))
 			on := depth - float64(i)*4.75
 			for j := range v.NumSegments() {
 				q, _ := v.Segment(j).At(v.Segment(j).Length() / 2)
@@ -326,8 +326,8 @@ func TestPliesAtTheSeam(t *testing.T) {
 				if at.Y < b.Skirt || at.Y > b.Height {
 					continue
 				}
-				assert.InDelta(t, rise.OutAt(front.inner, at.Y), at.Z, 1e-6, "on its own surface")
-				assert.InDelta(t, rise.OutAt(side.inner, at.Y), at.X, 0.05, "ply %d at %.0f", i+1, at.Y)
+				assert.InDelta(t, rise.OutAt(front.Inner, at.Y), at.Z, 1e-6, "on its own surface")
+				assert.InDelta(t, rise.OutAt(side.Inner, at.Y), at.X, 0.05, "ply %d at %.0f", i+1, at.Y)
 			}
 		}
 	}

@@ -72,7 +72,7 @@ func clearUnder(p arc.Path, x float64) float64 {
 func (b *builder) addRibs() {
 	ribs := b.ribs()
 	if len(ribs) == 0 {
-		if b.front.plies == 1 {
+		if b.front.Plies == 1 {
 			b.faults.add("ribs.spacing", b.Ribs.Spacing, "mm", "a rib or more between the sides, to hold a front bent as it is", ErrPlace)
 		}
 		return
@@ -96,14 +96,14 @@ func (b *builder) addRibs() {
 // clear of the back.
 func (b *builder) ribRear() (arc.Path, bool) {
 	deep := b.front
-	ok := deep.fold(b.frontEnds(), b.t+b.Ribs.Depth) && deep.inner.Bounds().Min.X > b.backFace()
-	return deep.inner, ok
+	ok := deep.Fold(b.frontEnds(), b.t+b.Ribs.Depth) && deep.Inner.Bounds().Min.X > b.backFace()
+	return deep.Inner, ok
 }
 
 // ribPlate draws a rib as the right cheek is drawn.
 func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
 	p := b.board(KindRib, "", name)
-	front, ok1 := rise.Trimmed(b.front.inner, r.low, r.high)
+	front, ok1 := rise.Trimmed(b.front.Inner, r.low, r.high)
 	top := r.high
 	if r.through {
 		top = b.Height - b.t

@@ -2,7 +2,6 @@ package hood
 
 import (
 	"example.com/sagitta/arc"
-	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -49,26 +48,4 @@ func mirroredMarks(marks []Mark) []Mark {
 		marks[i].Path = marks[i].Path.Transform(arc.MirrorX())
 	}
 	return marks
-}
-
-// developed returns the length along the sweep's show face at a height.
-func (s section) developed(y float64) float64 {
-	sum := 0.0
-	for i := range s.sweep.NumSegments() {
-		g := s.sweep.Segment(i)
-		if y < g.B.Y {
-			if g.K == 0 {
-				return sum + g.Length()*max(0, min((y-g.A.Y)/(g.B.Y-g.A.Y), 1))
-			}
-			head := arc.Segment{A: g.A, B: rise.AtHeight(g, y)}
-			// A chord of the arc from its start turns off the tangent by half
-			// of what the arc has turned.
-			a, _ := rise.EndNormals(g)
-			tangent := r2.Vec{X: a.Y, Y: -a.X}
-			half := angleBetween(tangent, r2.Sub(head.B, head.A))
-			return sum + g.Length()*2*half/float64(g.Angle())
-		}
-		sum += g.Length()
-	}
-	return sum
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/miter"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -20,19 +21,19 @@ type seamEdge struct {
 // setEdges takes the edges of the blanks from those of the seam.
 func (f *flare) setEdges(b *builder, first, second []miter.Edge) bool {
 	for _, e := range []struct {
-		of    section
+		of    curve.Section
 		runs  []miter.Edge
 		sweep *seamEdge
 		band  *seamEdge
-	}{{b.front, first, &f.front, &f.band[0]}, {f.section, second, &f.side, &f.band[1]}} {
-		s, low := e.of, b.t*math.Tan(float64(e.of.lower))
-		high := s.curve.ShowLength - b.t*math.Tan(float64(s.upper))
+	}{{b.front, first, &f.front, &f.band[0]}, {f.Section, second, &f.side, &f.band[1]}} {
+		s, low := e.of, b.t*math.Tan(float64(e.of.Lower))
+		high := s.Curve.ShowLength - b.t*math.Tan(float64(s.Upper))
 		var ok bool
-		if *e.sweep, ok = between(e.runs[len(e.runs)-1], b.Skirt, s.curve.ShowLength, low, high); !ok {
+		if *e.sweep, ok = between(e.runs[len(e.runs)-1], b.Skirt, s.Curve.ShowLength, low, high); !ok {
 			return false
 		}
-		s.toBlank(e.sweep.show)
-		s.toBlank(e.sweep.back)
+		s.ToBlank(e.sweep.show)
+		s.ToBlank(e.sweep.back)
 		if b.Skirt == 0 {
 			continue
 		}
@@ -54,46 +55,11 @@ func between(e miter.Edge, u, height, low, high float64) (seamEdge, bool) {
 	return seamEdge{show: show, back: back}, ok1 && ok2
 }
 
-// toBlank moves a path from the developed show face to the flat blank.
-func (s section) toBlank(p arc.Path) {
-	for i := range p.V {
-		p.V[i].P.Y = s.onBlank(p.V[i].P.Y)
-	}
-}
-
-// onBlank returns where a developed length on the show face lies on the flat
-// blank: every bend stretches alike.
-func (s section) onBlank(u float64) float64 {
-	if len(s.plan.Bends) == 0 {
-		return u
-	}
-	at := 0.0 // on the show face
-	flat := 0.0
-	for _, b := range s.plan.Bends {
-		straight := b.FlatAt - flat
-		if u <= at+straight {
-			break
-		}
-		at += straight
-		flat = b.FlatAt
-		show := 0.0
-		for i := b.From; i < b.To; i++ {
-			show += s.sweep.Segment(i).Length()
-		}
-		if u <= at+show {
-			return flat + (u-at)*b.FlatLength/show
-		}
-		at += show
-		flat += b.FlatLength
-	}
-	return flat + u - at
-}
-
 // straightEdge is the edge of a blank at a plumb side: in line, mitered.
-func (s section) straightEdge(x, t float64) seamEdge {
-	low, high := t*math.Tan(float64(s.lower)), s.curve.FlatLength-t*math.Tan(float64(s.upper))
+func straightEdge(s curve.Section, x, t float64) seamEdge {
+	low, high := t*math.Tan(float64(s.Lower)), s.Curve.FlatLength-t*math.Tan(float64(s.Upper))
 	return seamEdge{
-		show:  arc.Polyline(r2.Vec{X: x}, r2.Vec{X: x, Y: s.curve.FlatLength}),
+		show:  arc.Polyline(r2.Vec{X: x}, r2.Vec{X: x, Y: s.Curve.FlatLength}),
 		back:  arc.Polyline(r2.Vec{X: x - t, Y: low}, r2.Vec{X: x - t, Y: high}),
 		bevel: 45 * arc.Degree,
 	}

@@ -46,14 +46,6 @@ type Neck struct {
 	Offset float64 `json:"offset" unit:"mm" doc:"how far the middle of the neck stands to the right of the middle of the hood; 0 means centered; half the difference of the widths leaves one side plumb"`
 }
 
-// A Sweep is the shape of a curved panel between two ends that are given.
-type Sweep struct {
-	Shape  string       `json:"shape" most:"40" doc:"straight, cove (concave), bow (convex), ogee (cove below, bow above), reverse-ogee, ellipse (a quarter, concave, level at the skirt and plumb at the neck) or points; empty means straight" enum:",straight,cove,bow,ogee,reverse-ogee,ellipse,points"`
-	Sag    float64      `json:"sag" unit:"mm" doc:"how far the curve stands off its chord, square to it; of each arc of an ogee off its own half; 0 for straight, ellipse and points"`
-	Method string       `json:"method" most:"40" doc:"way to bend this panel: kerf, laminate or as-is; empty means that of bend.method; not used where the panel is straight" enum:",kerf,laminate,as-is"`
-	Points [][2]float64 `json:"points" most:"100" unit:"mm" doc:"points a curve of shape points passes through, each [out of the wall (or of the middle), height], upward, without the two ends; left out for other shapes"`
-}
-
 // A Chimney is the plumb box above the neck.
 type Chimney struct {
 	Height float64 `json:"height" unit:"mm" doc:"height above the neck; 0 means no chimney"`

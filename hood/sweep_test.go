@@ -116,7 +116,7 @@ func randomWay(r *rand.Rand, s Spec) Spec {
 	if s.uses(asIs) { // of a sheet that takes it
 		s.Bend.Ply.Material = "mdf"
 		s.Ribs = Ribs{Spacing: 300, Depth: 50}
-		if s.Sweep.takesSag() {
+		if s.Sweep.TakesSag() {
 			s.Sweep.Sag /= 3
 		}
 	}
@@ -131,8 +131,8 @@ func randomSweep(r *rand.Rand, chord, skirt, from, to float64) Sweep {
 		shape = "cove"
 	}
 	w := Sweep{Shape: shape}
-	if w.takesSag() {
-		w.Sag = chord * (0.01 + 0.09*r.Float64()) / float64(len(w.signs()))
+	if w.TakesSag() {
+		w.Sag = chord * (0.01 + 0.09*r.Float64()) / float64(len(w.Signs()))
 	}
 	if shape == "points" {
 		f := 0.2 + 0.2*r.Float64() // hollow, as a cove is
@@ -173,7 +173,7 @@ func TestRandomSpecs(t *testing.T) {
 		}
 		if took > slowest {
 			slowest = took
-			t.Logf("%d: %v %s/%s, %d ribs of %.0f", i, took, s.Sweep.name(), s.SideSweep.name(), int(s.Ribs.Spacing), s.Width)
+			t.Logf("%d: %v %s/%s, %d ribs of %.0f", i, took, s.Sweep.Name(), s.SideSweep.Name(), int(s.Ribs.Spacing), s.Width)
 		}
 		if err != nil {
 			refused++
@@ -181,7 +181,7 @@ func TestRandomSpecs(t *testing.T) {
 			require.ErrorAs(t, err, &f, "%d: %+v", i, s)
 			for _, e := range f {
 				if errors.Is(e, ErrOpen) {
-					t.Errorf("%d: %v (%s %s/%s, skirt %.0f, %s)", i, e, s.corner(), s.Sweep.name(), s.SideSweep.name(), s.Skirt, "")
+					t.Errorf("%d: %v (%s %s/%s, skirt %.0f, %s)", i, e, s.corner(), s.Sweep.Name(), s.SideSweep.Name(), s.Skirt, "")
 				}
 				reasons[e.Param+": "+reason(e)]++
 			}
@@ -238,7 +238,7 @@ func checkModel(t *testing.T, d Design) {
 		checkMesh(t, m)
 		mass := m.Volume() * density(p.Material, 0) * 1e-9
 		sum += mass
-		assert.InEpsilon(t, p.Mass, mass, 3e-3, "%s %s/%s", p.Name, d.Spec.Sweep.name(), d.Spec.SideSweep.name())
+		assert.InEpsilon(t, p.Mass, mass, 3e-3, "%s %s/%s", p.Name, d.Spec.Sweep.Name(), d.Spec.SideSweep.Name())
 	}
 	assert.InEpsilon(t, d.Mass, sum, 1e-3)
 }

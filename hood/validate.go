@@ -18,7 +18,7 @@ func (s Spec) Validate() error {
 	case c.count() == 0:
 		s.checkFit(c)
 	case c.clean("width", "height", "depth", "skirt", "neck", "sweep", "side_sweep", "left_sweep"):
-		s.Sweep.fit(c, "sweep", s.frontEnds()) // needs these alone, so its faults are told beside others
+		fitSweep(s.Sweep, c, "sweep", s.frontEnds()) // needs these alone, so its faults are told beside others
 		s.fitSides(c)
 	}
 	return c.err()
@@ -30,9 +30,9 @@ func (s Spec) checkFields(c *checker) {
 	}
 	c.word("units", s.Units, "mm", "in")
 	s.checkSizes(c)
-	s.Sweep.check(c, "sweep")
-	s.SideSweep.check(c, "side_sweep")
-	s.LeftSweep.check(c, "left_sweep")
+	checkSweep(s.Sweep, c, "sweep")
+	checkSweep(s.SideSweep, c, "side_sweep")
+	checkSweep(s.LeftSweep, c, "left_sweep")
 	c.notNegative("chimney.height", s.Chimney.Height, "mm")
 	c.notNegative("chimney.depth", s.Chimney.Depth, "mm")
 	c.notNegative("chimney.width", s.Chimney.Width, "mm")
@@ -70,11 +70,11 @@ func (s Spec) checkSizes(c *checker) {
 	}
 }
 
-func (w Sweep) check(c *checker, at string) {
+func checkSweep(w Sweep, c *checker, at string) {
 	shape := c.word(at+".shape", w.Shape, "straight", "cove", "bow", "ogee", "reverse-ogee", "ellipse", "points")
 	c.word(at+".method", w.Method, "kerf", laminate, asIs)
-	if c.notNegative(at+".sag", w.Sag, "mm") && shape && w.Sag != 0 && !w.takesSag() {
-		need := "0 or left out, as a " + w.name() + " sweep has none"
+	if c.notNegative(at+".sag", w.Sag, "mm") && shape && w.Sag != 0 && !w.TakesSag() {
+		need := "0 or left out, as a " + w.Name() + " sweep has none"
 		if w.Shape == "" {
 			need = "0 or left out, as no shape is given"
 		}
@@ -88,9 +88,6 @@ func (w Sweep) check(c *checker, at string) {
 		c.finite(fmt.Sprintf("%s.points[%d][1]", at, i), p[1], "mm")
 	}
 }
-
-// maxPoints bounds the points of a curve and of a wall, as their tags do.
-const maxPoints = 100
 
 func (s Spec) checkBoard(c *checker) {
 	checkMaterial(c, "board", s.Board.Material, s.Board.Density)

@@ -13,12 +13,12 @@ func (s Spec) Ways() ([]bend.Way, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	sketch, err := s.frontEnds().sketch(s.Sweep)
+	sketch, err := s.frontEnds().Sketch(s.Sweep)
 	if err != nil {
 		return nil, err
 	}
 	j := bend.Job{
-		Profile: sketch.sweep, Width: s.Width,
+		Profile: sketch.Sweep, Width: s.Width,
 		Board:  bend.Board{Thickness: s.Board.Thickness, KerfWidth: s.Bend.KerfWidth, Web: s.Bend.Web},
 		Limits: bend.Limits{Facet: s.Bend.Facet, Strain: s.Bend.Strain}, Factor: safety,
 	}

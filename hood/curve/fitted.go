@@ -1,4 +1,4 @@
-package hood
+package curve
 
 import (
 	"math"

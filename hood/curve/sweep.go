@@ -1,4 +1,4 @@
-package hood
+package curve
 
 import (
 	"math"
@@ -36,24 +36,24 @@ type Kerfs struct {
 	Opens  bool      // the show face is concave
 }
 
-func (w Sweep) name() string {
+func (w Sweep) Name() string {
 	if w.Shape == "" {
 		return "straight"
 	}
 	return w.Shape
 }
 
-// takesSag reports whether the shape has a sag.
-func (w Sweep) takesSag() bool {
-	switch w.name() {
+// TakesSag reports whether the shape has a sag.
+func (w Sweep) TakesSag() bool {
+	switch w.Name() {
 	case "cove", "bow", "ogee", "reverse-ogee":
 		return true
 	}
 	return false
 }
 
-func (w Sweep) curved() bool {
-	switch w.name() {
+func (w Sweep) Curved() bool {
+	switch w.Name() {
 	case "straight":
 		return false
 	case "ellipse", "points":
@@ -62,9 +62,9 @@ func (w Sweep) curved() bool {
 	return w.Sag > 0
 }
 
-// signs returns the sense of each arc of the shape, upward: -1 concave.
-func (w Sweep) signs() []float64 {
-	switch w.name() {
+// Signs returns the sense of each arc of the shape, upward: -1 concave.
+func (w Sweep) Signs() []float64 {
+	switch w.Name() {
 	case "cove":
 		return []float64{-1}
 	case "bow":
@@ -77,10 +77,10 @@ func (w Sweep) signs() []float64 {
 	return nil
 }
 
-// maxSag returns the largest sag the shape may have over a chord: half of the
+// MaxSag returns the largest sag the shape may have over a chord: half of the
 // chord of each of its arcs.
-func (w Sweep) maxSag(chord float64) float64 {
-	if n := len(w.signs()); n > 0 {
+func (w Sweep) MaxSag(chord float64) float64 {
+	if n := len(w.Signs()); n > 0 {
 		return chord / 2 / float64(n)
 	}
 	return 0
@@ -89,13 +89,13 @@ func (w Sweep) maxSag(chord float64) float64 {
 // path returns the show face of the sweep between its ends, with the board on
 // its left.
 func (w Sweep) path(from, to r2.Vec) (arc.Path, error) {
-	switch w.name() {
+	switch w.Name() {
 	case "ellipse":
 		return quarterEllipse(from, to)
 	case "points":
 		return throughPoints(from, w.Points, to)
 	}
-	signs := w.signs()
+	signs := w.Signs()
 	if len(signs) == 0 || w.Sag == 0 {
 		return arc.Polyline(from, to), nil
 	}
@@ -132,11 +132,11 @@ func (w Sweep) curve(p arc.Path) Curve {
 	for i := range p.NumSegments() {
 		s := p.Segment(i)
 		c.Turn += arc.Angle(math.Abs(float64(s.Angle())))
-		if p.NumSegments() > 1 && w.takesSag() {
+		if p.NumSegments() > 1 && w.TakesSag() {
 			c.Arcs = append(c.Arcs, arcCurve(s))
 		}
 	}
-	if w.takesSag() && w.Sag > 0 {
+	if w.TakesSag() && w.Sag > 0 {
 		c.Radius = p.Segment(0).Radius()
 	}
 	return c

@@ -1,0 +1,121 @@
+package curve
+
+import (
+	"math"
+	"slices"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/rise"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Clone returns a curve that shares nothing with c.
+func (c Curve) Clone() Curve {
+	c.Plies.Lengths = slices.Clone(c.Plies.Lengths)
+	c.Arcs = slices.Clone(c.Arcs)
+	for i := range c.Arcs {
+		c.Arcs[i] = c.Arcs[i].Clone()
+	}
+	return c
+}
+
+// Flared reports whether a side leans.
+func (e Ends) Flared() bool { return e.Bottom-e.Top >= Flat }
+
+// Developed returns the length along the sweep's show face at a height.
+func (s Section) Developed(y float64) float64 {
+	sum := 0.0
+	for i := range s.Sweep.NumSegments() {
+		g := s.Sweep.Segment(i)
+		if y < g.B.Y {
+			if g.K == 0 {
+				return sum + g.Length()*max(0, min((y-g.A.Y)/(g.B.Y-g.A.Y), 1))
+			}
+			head := arc.Segment{A: g.A, B: rise.AtHeight(g, y)}
+			// A chord of the arc from its start turns off the tangent by half
+			// of what the arc has turned.
+			a, _ := rise.EndNormals(g)
+			tangent := r2.Vec{X: a.Y, Y: -a.X}
+			half := angleBetween(tangent, r2.Sub(head.B, head.A))
+			return sum + g.Length()*2*half/float64(g.Angle())
+		}
+		sum += g.Length()
+	}
+	return sum
+}
+
+// ToBlank moves a path from the developed show face to the flat blank.
+func (s Section) ToBlank(p arc.Path) {
+	for i := range p.V {
+		p.V[i].P.Y = s.OnBlank(p.V[i].P.Y)
+	}
+}
+
+// OnBlank returns where a developed length on the show face lies on the flat
+// blank: every bend stretches alike.
+func (s Section) OnBlank(u float64) float64 {
+	if len(s.Plan.Bends) == 0 {
+		return u
+	}
+	at := 0.0 // on the show face
+	flat := 0.0
+	for _, b := range s.Plan.Bends {
+		straight := b.FlatAt - flat
+		if u <= at+straight {
+			break
+		}
+		at += straight
+		flat = b.FlatAt
+		show := 0.0
+		for i := b.From; i < b.To; i++ {
+			show += s.Sweep.Segment(i).Length()
+		}
+		if u <= at+show {
+			return flat + (u-at)*b.FlatLength/show
+		}
+		at += show
+		flat += b.FlatLength
+	}
+	return flat + u - at
+}
+
+// Band returns the section of the skirt below a section.
+func (s Section) Band(skirt float64) Section {
+	return Section{Curve: Curve{FlatLength: skirt}, Upper: s.Curve.SkirtBevel}
+}
+
+// Bends reports whether the panel of a section is bent.
+func (s Section) Bends() bool { return s.Plies > 0 || len(s.Plan.Kerfs) > 0 }
+
+// Depth returns the depth of a number of plies.
+func (s Section) Depth(t, plies float64) float64 { return t * plies / float64(s.Plies) }
+
+// Stretched returns how long a parallel at a depth is beside its segment.
+func Stretched(s arc.Segment, depth float64) float64 {
+	if s.K == 0 {
+		return 1
+	}
+	return 1 - math.Copysign(depth, s.K)/s.Radius()
+}
+
+// Plies tells how a panel is laminated, or bent as it is in one sheet; the zero
+// Plies is neither.
+type Plies struct {
+	Count      int
+	Thickness  float64   // of one, mm
+	Strain     float64   // at the faces of the one bent most: on the form, or as it is
+	Use        float64   // of what the material stands, at the tightest place; 1 is all of it
+	FormRadius float64   // of the form's face inside the bend, at the tightest place, before springback, mm; 0 without a form
+	Lengths    []float64 // net, along the middle of each, from the show face in, mm
+}
+
+// A Sweep is the shape of a curved panel between two ends that are given.
+type Sweep struct {
+	Shape  string       `json:"shape" most:"40" doc:"straight, cove (concave), bow (convex), ogee (cove below, bow above), reverse-ogee, ellipse (a quarter, concave, level at the skirt and plumb at the neck) or points; empty means straight" enum:",straight,cove,bow,ogee,reverse-ogee,ellipse,points"`
+	Sag    float64      `json:"sag" unit:"mm" doc:"how far the curve stands off its chord, square to it; of each arc of an ogee off its own half; 0 for straight, ellipse and points"`
+	Method string       `json:"method" most:"40" doc:"way to bend this panel: kerf, laminate or as-is; empty means that of bend.method; not used where the panel is straight" enum:",kerf,laminate,as-is"`
+	Points [][2]float64 `json:"points" most:"100" unit:"mm" doc:"points a curve of shape points passes through, each [out of the wall (or of the middle), height], upward, without the two ends; left out for other shapes"`
+}
+
+// angleBetween returns the signed angle from u to v, 0 where v has no length.
+func angleBetween(u, v r2.Vec) float64 { return math.Atan2(r2.Cross(u, v), r2.Dot(u, v)) }

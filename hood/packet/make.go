@@ -149,6 +149,7 @@ func (m *maker) report() {
 	p.Facts = append(p.Facts, m.hang()...)
 	p.Curves = curveFacts("Front", m.d.Front, m.o.Unit)
 	p.Curves = append(p.Curves, sideFacts(m.d, m.o.Unit)...)
+	p.Curves = append(p.Curves, offFacts(m.d)...)
 	p.Checks, p.Cautions = append(checkPages(m.d.Checks), p.Checks...), m.d.Cautions
 	data, err := p.encode()
 	m.add(err, File{"report.html", data})

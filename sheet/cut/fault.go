@@ -14,7 +14,8 @@ type FaultKind int
 const (
 	Gouge        FaultKind = iota // a part is cut deeper than asked
 	Uncut                         // what is asked is not cut, or not deep enough
-	NoTab                         // what is cut free is held by fewer than 2 tabs
+	Loose                         // a part, or waste, comes to lie loose
+	Weak                          // a part, or waste, hangs by less than a tab
 	Spoilboard                    // deeper into the spoilboard than agreed
 	LowTravel                     // rapid travel below the top of the sheet
 	SpindleOff                    // cutting with the spindle stopped
@@ -37,7 +38,7 @@ const (
 )
 
 var faultNames = [...]string{
-	"part cut too deep", "not cut as asked", "no tabs", "spoilboard cut too deep", "rapid travel too low",
+	"part cut too deep", "not cut as asked", "comes loose", "held by less than a tab", "spoilboard cut too deep", "rapid travel too low",
 	"spindle stopped", "unknown cutter", "deeper than the cutter reaches", "pass too deep", "off the sheet",
 	"off the machine's travel", "forbidden region", "too low for a change or the end",
 	"rapid travel too close to the sheet", "plunge by a cutter that cannot", "entry too steep", "plunge too fast", "wrong feed for the cutter",

@@ -25,6 +25,10 @@ type Options struct {
 	TabHeight  float64 // mm; 0 means 3, but at most a third of the sheet
 	TabSpacing float64 // along the outline, mm; 0 means 500. No part has fewer than 2 tabs
 
+	// Scrap is the area of the largest piece of waste that may come loose, mm²;
+	// 0 means 100.
+	Scrap float64
+
 	Ramp  arc.Angle // slope of an entry; 0 means 5 degrees
 	Climb bool      // run outlines so that the cutter climbs; else it cuts the conventional way
 	Step  float64   // between the tracks in a pocket, as a share of the diameter; 0 means 0.4
@@ -55,6 +59,7 @@ func (o Options) filled(thickness float64) Options {
 	o.TabWidth = orElse(o.TabWidth, 6)
 	o.TabHeight = math.Min(orElse(o.TabHeight, 3), thickness/3)
 	o.TabSpacing = orElse(o.TabSpacing, 500)
+	o.Scrap = orElse(o.Scrap, 100)
 	o.Ramp = arc.Angle(orElse(float64(o.Ramp), float64(5*arc.Degree)))
 	o.Step = orElse(o.Step, 0.4)
 	o.BevelMatch = arc.Angle(orElse(float64(o.BevelMatch), float64(0.05*arc.Degree)))
@@ -76,6 +81,7 @@ func (o Options) check(fn string) error {
 	}{
 		{"Safe", "mm", o.Safe, 1000}, {"Approach", "mm", o.Approach, 1000}, {"Through", "mm", o.Through, 20},
 		{"TabWidth", "mm", o.TabWidth, 1000}, {"TabHeight", "mm", o.TabHeight, 1000}, {"TabSpacing", "mm", o.TabSpacing, maxSize},
+		{"Scrap", "mm2", o.Scrap, maxSize * maxSize},
 		{"Ramp", "rad", float64(o.Ramp), 1.5}, {"Step", "", o.Step, 0.5}, {"BevelMatch", "rad", float64(o.BevelMatch), 0.1},
 		{"Overrun", "mm", o.Overrun, 1000}, {"Rapid", "mm/min", o.Rapid, 1e6}, {"Change", "min", o.Change, 1000}, {"Tolerance", "mm", o.Tolerance, 1},
 		{"SpinUp", "s", o.SpinUp, 600},

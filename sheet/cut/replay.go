@@ -29,7 +29,13 @@ type Report struct {
 // whole by the cutter grown by half its diagonal, and cut out by the cutter
 // shrunk as much. Of opt it reads what the shop's cutters and habits are; what
 // Plan made of them it does not know. A rest in an inside corner that the
-// cutter cannot reach is no fault, nor is a tab no larger than agreed. Edges that were to be
+// cutter cannot reach is no fault, nor is a tab no larger than agreed. What is
+// left of the sheet, in cells a twelfth of a tab's width, has to hang together:
+// at the end and whenever the cutter goes up, every part and all waste larger
+// than opt.Scrap hangs together with the frame, the piece with most of the
+// waste, through wood as high as a tab and as wide, proved to within a cell and
+// a half on either side. Waste narrower than a tab is held where any of it is.
+// Edges that were to be
 // finished by saw are to be left square.
 func Replay(ctx context.Context, job Job, moves []Move, opt Options) (Report, error) {
 	const fn = "cut.Replay"
@@ -44,7 +50,7 @@ func Replay(ctx context.Context, job Job, moves []Move, opt Options) (Report, er
 	if err != nil {
 		return Report{}, err
 	}
-	r := &replayer{field: f, rep: Report{Moves: len(moves), Lowest: f.top, Probes: len(f.probe)}, book: book{}, limits: newLimits(f, moves)}
+	r := &replayer{field: f, sheet: newStanding(f), rep: Report{Moves: len(moves), Lowest: f.top, Probes: len(f.probe)}, book: book{}, limits: newLimits(f, moves)}
 	for i := range moves {
 		if i%256 == 0 {
 			if err := ctx.Err(); err != nil {
@@ -59,6 +65,9 @@ func Replay(ctx context.Context, job Job, moves []Move, opt Options) (Report, er
 		r.move(last, &moves[i])
 	}
 	r.end(moves)
+	if err := r.holds(ctx); err != nil {
+		return Report{}, err
+	}
 	r.rep.Faults = r.book.sorted()
 	if len(r.rep.Faults) > 0 {
 		return r.rep, r.rep.Faults
@@ -68,9 +77,10 @@ func Replay(ctx context.Context, job Job, moves []Move, opt Options) (Report, er
 
 type replayer struct {
 	*field
-	rep  Report
-	book book
-	tool Tool
+	sheet *standing
+	rep   Report
+	book  book
+	tool  Tool
 	limits
 	tabs [][]r2.Vec // of each piece, where they were found
 }
@@ -85,6 +95,7 @@ func (r *replayer) move(last, m *Move) {
 		r.fault(LowChange, last, xy(last.To), last.To.Z, r.top+r.opt.Approach)
 	}
 	if m.Rapid {
+		r.sheet.event(m.Line)
 		r.rep.Travel += m.Length()
 	} else {
 		r.rep.CutLength += m.Length()

@@ -9,8 +9,8 @@ import (
 )
 
 // ring looks at what was left along a loop that has to be cut through. What is
-// left has to be tabs, of the size agreed, and two at least where the loop is
-// long enough.
+// left has to be no more than tabs of the size agreed; whether they hold is seen
+// in the sheet that is left.
 func (r *replayer) ring(g ring, left []float64) {
 	tol := r.opt.Tolerance
 	tabs := 0
@@ -45,10 +45,6 @@ func (r *replayer) ring(g ring, left []float64) {
 		i = j
 	}
 	r.rep.Tabs += tabs
-	if !r.opt.NoTabs && tabs < 2 && g.length > 24*(r.opt.TabWidth+2*r.millRadius()) {
-		q := &r.pieces[g.piece]
-		r.book.add(Fault{Kind: NoTab, Placement: q.at, Name: q.name, Feature: featureName(g.feature), At: q.outline.Outer.V[0].P, Z: float64(tabs), Need: 2})
-	}
 }
 
 // isTab reports whether what is left between two stations is no larger than a

@@ -42,6 +42,7 @@ func (r *replayer) cut(m *Move) {
 
 // sweep lowers the probes in the tiles around a piece of a move.
 func (r *replayer) sweep(w *sweep) {
+	r.sheet.sweep(r, w)
 	b := w.seg.Bounds()
 	rad := r.radiusAt(r.top-w.low) + r.cell
 	x0, x1 := r.column(b.Min.X-rad), r.column(b.Max.X+rad)

@@ -1,0 +1,69 @@
+package cut
+
+import (
+	"context"
+	"fmt"
+	"math"
+)
+
+// holds reports what comes loose, or hangs by less than a tab. Where the shop
+// holds parts by other means it looks at nothing.
+func (r *replayer) holds(ctx context.Context) error {
+	if r.opt.NoTabs {
+		return nil
+	}
+	s := r.sheet
+	least := int(math.Ceil(r.opt.Scrap / (s.cell * s.cell)))
+	told := make([]bool, len(s.who))
+	free := s.clumps(s.died).loose(least)
+	for _, l := range free {
+		r.tellLump(l, Loose, told)
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	for _, l := range s.clumps(s.eroded(r.halfTab())).loose(least) {
+		r.tellLump(l, Weak, told)
+	}
+	return ctx.Err()
+}
+
+// halfTab returns by how much the waste is eroded: half of a tab less the
+// diagonal of a cell, so that no tab as wide as agreed is lost.
+func (r *replayer) halfTab() float64 {
+	return math.Max(0, r.opt.TabWidth/2-r.sheet.cell*math.Sqrt2)
+}
+
+// tellLump reports the parts of a piece, or the piece as waste where it has
+// none, unless they are known.
+func (r *replayer) tellLump(l lump, kind FaultKind, told []bool) {
+	s := r.sheet
+	count, first := map[int32]int{}, map[int32]int32{}
+	known := 0
+	for _, c := range l.cells {
+		if told[c] {
+			known++
+		}
+		told[c] = true
+		if count[s.who[c]]++; count[s.who[c]] == 1 {
+			first[s.who[c]] = c
+		}
+	}
+	if 2*known > len(l.cells) {
+		return
+	}
+	line := s.lines[min(int(max(0, l.event)), len(s.lines)-1)]
+	area := func(n int) float64 { return float64(n) * s.cell * s.cell }
+	parts := false
+	for i := range r.pieces {
+		q := &r.pieces[i]
+		if n := count[int32(i+1)]; area(n) >= r.opt.Scrap {
+			parts = true
+			r.book.add(Fault{Kind: kind, Placement: q.at, Name: q.name, Feature: "part", At: s.at(int(first[int32(i+1)])), Z: 0, Need: r.opt.TabWidth, Line: line})
+		}
+	}
+	if !parts {
+		at := s.at(int(l.cells[0]))
+		r.book.add(Fault{Kind: kind, Placement: -1, Name: "waste", Feature: fmt.Sprintf("%.0f mm2 at %.0f, %.0f", area(len(l.cells)), at.X, at.Y), At: at, Need: r.opt.TabWidth, Line: line})
+	}
+}

@@ -1,0 +1,188 @@
+package cut
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A standing is the sheet in cells, and when each came to hold nothing. It
+// knows the parts' outlines, the cutters and the moves; of tabs it knows only
+// the least size that holds.
+//
+// Inside a part's outline all that is left of the sheet holds, webs under
+// kerfs too, as the design wants it so. Outside, only what stands as high as a
+// tab does.
+type standing struct {
+	origin r2.Vec
+	cell   float64
+	nx, ny int
+	who    []int32 // 1 + index of the part a cell is of, 0 of the waste, -1 off the sheet
+	died   []int32 // event by which a cell held no more; stands where none
+	now    int32
+	lines  []int // of the text, the last move of each event
+
+	high float64 // what holds in the waste, mm over the spoilboard
+	web  float64 // what holds in a part
+}
+
+const stands = math.MaxInt32
+
+// Cells are small enough that a tab has twelve over its width, so that
+// eroding by half of it less a cell's diagonal proves 0.76 of its width, and
+// passes every tab that has all of it. A large sheet has larger cells.
+const (
+	cellsOfTab = 12
+	leastCell  = 0.25    // mm
+	maxCells   = 1 << 24 // 200 MB for all of a standing
+)
+
+func newStanding(f *field) *standing {
+	box := f.job.Stock.Shape().Bounds()
+	size := box.Size()
+	h := math.Max(leastCell, f.opt.TabWidth/cellsOfTab)
+	h = math.Max(h, math.Sqrt(size.X*size.Y/maxCells))
+	h = math.Max(h, math.Max(size.X, size.Y)/(maxCells/4))
+	// Shifted, so that rows of cells do not run along edges of whole mm.
+	s := &standing{origin: r2.Sub(box.Min, r2.Vec{X: 0.37 * h, Y: 0.37 * h}), cell: h, high: f.opt.TabHeight - f.opt.Tolerance, web: f.opt.Tolerance}
+	s.nx, s.ny = int(size.X/h)+2, int(size.Y/h)+2
+	s.who = make([]int32, s.nx*s.ny)
+	for i := range s.who {
+		s.who[i] = -1
+	}
+	s.fill(loopsOf(f.job.Stock.Shape()), 0)
+	for i := range f.pieces {
+		s.fill(f.surface[i].loops, int32(i+1))
+	}
+	s.died = make([]int32, len(s.who))
+	for i := range s.died {
+		s.died[i] = stands
+	}
+	s.lines = []int{0}
+	return s
+}
+
+// fill gives the cells of the sheet inside loops to an owner.
+func (s *standing) fill(loops []loop, owner int32) {
+	if len(loops) == 0 {
+		return
+	}
+	g := grid{at: s.origin, cell: s.cell, nx: s.nx, ny: s.ny, marks: make([]bool, s.nx*s.ny)}
+	g.inside(loops, func(p r2.Vec, _ bool) {
+		if c := s.index(p); owner == 0 || s.who[c] >= 0 {
+			s.who[c] = owner
+		}
+	})
+}
+
+func (s *standing) index(p r2.Vec) int {
+	return int((p.Y-s.origin.Y)/s.cell)*s.nx + int((p.X-s.origin.X)/s.cell)
+}
+
+func (s *standing) at(c int) r2.Vec {
+	return r2.Vec{X: s.origin.X + (float64(c%s.nx)+0.5)*s.cell, Y: s.origin.Y + (float64(c/s.nx)+0.5)*s.cell}
+}
+
+// event begins another cut: what was left between two is looked at.
+func (s *standing) event(line int) {
+	s.now++
+	s.lines = append(s.lines, line)
+}
+
+// sweep takes away what a piece of a move cuts below what holds.
+func (s *standing) sweep(r *replayer, w *sweep) {
+	if w.low >= s.high {
+		return
+	}
+	s.lines[s.now] = int(w.line)
+	b, rad := w.seg.Bounds(), r.radiusAt(s.high-w.low)
+	x0, x1 := s.clamp(b.Min.X-rad-s.origin.X, s.nx), s.clamp(b.Max.X+rad-s.origin.X, s.nx)
+	y0, y1 := s.clamp(b.Min.Y-rad-s.origin.Y, s.ny), s.clamp(b.Max.Y+rad-s.origin.Y, s.ny)
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			c := y*s.nx + x
+			if s.died[c] != stands || s.who[c] < 0 {
+				continue
+			}
+			p := s.at(c)
+			z := r.height(w, &probe{x: float32(p.X), y: float32(p.Y)})
+			if z < s.high && s.who[c] == 0 || z <= s.web {
+				s.died[c] = s.now
+			}
+		}
+	}
+}
+
+func (s *standing) clamp(v float64, n int) int {
+	return int(math.Max(0, math.Min(float64(n-1), math.Floor(v/s.cell))))
+}
+
+// eroded returns when each cell of the waste last had nothing but what holds
+// within a distance; cells of parts keep their own time.
+func (s *standing) eroded(reach float64) []int32 {
+	out := slices.Clone(s.died)
+	n := int(reach / s.cell)
+	var disc [][2]int
+	for y := -n; y <= n; y++ {
+		for x := -n; x <= n; x++ {
+			if math.Hypot(float64(x), float64(y))*s.cell <= reach {
+				disc = append(disc, [2]int{x, y})
+			}
+		}
+	}
+	for c := range s.died {
+		died := s.death(c)
+		if died == stands || !s.rim(c, died) {
+			continue
+		}
+		for _, d := range disc {
+			x, y := c%s.nx+d[0], c/s.nx+d[1]
+			if x < 0 || y < 0 || x >= s.nx || y >= s.ny {
+				continue
+			}
+			if k := y*s.nx + x; s.who[k] == 0 && out[k] > died {
+				out[k] = died
+			}
+		}
+	}
+	return out
+}
+
+// death is when a cell held no more; off the sheet nothing ever did.
+func (s *standing) death(c int) int32 {
+	if s.who[c] < 0 {
+		return -1
+	}
+	return s.died[c]
+}
+
+// rim reports whether a neighbor of a cell held for longer. What is within
+// reach of a cell of no such neighbor is also within reach of one that has.
+func (s *standing) rim(c int, died int32) bool {
+	for _, k := range s.beside(c) {
+		if k >= 0 && s.death(k) > died {
+			return true
+		}
+	}
+	return false
+}
+
+// beside returns the four neighbors of a cell, -1 where there is none.
+func (s *standing) beside(c int) [4]int {
+	x, y := c%s.nx, c/s.nx
+	out := [4]int{-1, -1, -1, -1}
+	if x > 0 {
+		out[0] = c - 1
+	}
+	if x < s.nx-1 {
+		out[1] = c + 1
+	}
+	if y > 0 {
+		out[2] = c - s.nx
+	}
+	if y < s.ny-1 {
+		out[3] = c + s.nx
+	}
+	return out
+}

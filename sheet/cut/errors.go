@@ -17,6 +17,8 @@ var (
 	ErrNoTool = errors.New("no cutter for it")
 	// ErrNoWay says that the cutter has no way to where it is to cut.
 	ErrNoWay = errors.New("cutter does not get there")
+	// ErrNoHold says that a part would hang on nothing.
+	ErrNoHold = errors.New("nothing to hold it")
 	// ErrFaulty is wrapped by the [Faults] of a replay.
 	ErrFaulty = errors.New("program does not make the parts")
 )

@@ -38,10 +38,10 @@ const (
 	maxCells   = 1 << 24 // 200 MB for all of a standing
 )
 
-func newStanding(f *field) *standing {
+func newStanding(f *field, least float64) *standing {
 	box := f.job.Stock.Shape().Bounds()
 	size := box.Size()
-	h := math.Max(leastCell, f.opt.TabWidth/cellsOfTab)
+	h := math.Max(leastCell, least)
 	h = math.Max(h, math.Sqrt(size.X*size.Y/maxCells))
 	h = math.Max(h, math.Max(size.X, size.Y)/(maxCells/4))
 	// Shifted, so that rows of cells do not run along edges of whole mm.
@@ -96,9 +96,7 @@ func (s *standing) sweep(r *replayer, w *sweep) {
 		return
 	}
 	s.lines[s.now] = int(w.line)
-	b, rad := w.seg.Bounds(), r.radiusAt(s.high-w.low)
-	x0, x1 := s.clamp(b.Min.X-rad-s.origin.X, s.nx), s.clamp(b.Max.X+rad-s.origin.X, s.nx)
-	y0, y1 := s.clamp(b.Min.Y-rad-s.origin.Y, s.ny), s.clamp(b.Max.Y+rad-s.origin.Y, s.ny)
+	x0, x1, y0, y1 := s.around(r, w)
 	for y := y0; y <= y1; y++ {
 		for x := x0; x <= x1; x++ {
 			c := y*s.nx + x
@@ -112,6 +110,14 @@ func (s *standing) sweep(r *replayer, w *sweep) {
 			}
 		}
 	}
+}
+
+// around returns the cells, by column and row, that a piece of a move may cut
+// below what holds.
+func (s *standing) around(r *replayer, w *sweep) (x0, x1, y0, y1 int) {
+	b, rad := w.seg.Bounds(), r.radiusAt(s.high-w.low)
+	return s.clamp(b.Min.X-rad-s.origin.X, s.nx), s.clamp(b.Max.X+rad-s.origin.X, s.nx),
+		s.clamp(b.Min.Y-rad-s.origin.Y, s.ny), s.clamp(b.Max.Y+rad-s.origin.Y, s.ny)
 }
 
 func (s *standing) clamp(v float64, n int) int {

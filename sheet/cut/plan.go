@@ -35,13 +35,24 @@ func Plan(ctx context.Context, job Job, opt Options) (Program, error) {
 	for i := range p.pieces {
 		p.pieces[i].lodged = p.lodged(&p.pieces[i])
 	}
+	var contours []contour
+	var rounds []*round
 	for i := range p.pieces {
 		if err := ctx.Err(); err != nil {
 			return Program{}, err
 		}
-		if err := p.piece(&p.pieces[i]); err != nil {
+		c, err := p.piece(&p.pieces[i])
+		if err != nil {
 			return Program{}, err
 		}
+		contours = append(contours, c)
+		rounds = append(rounds, c.rounds...)
+	}
+	if err := p.hold(rounds); err != nil {
+		return Program{}, err
+	}
+	for i, c := range contours {
+		p.free(&p.pieces[i], c)
 	}
 	return p.program(), nil
 }
@@ -58,47 +69,80 @@ type planner struct {
 	rest   []Rest
 }
 
-func (p *planner) piece(q *piece) error {
+// piece cuts what is cut into a part, and returns what is cut through.
+func (p *planner) piece(q *piece) (contour, error) {
+	var c contour
 	for i, s := range q.work.Slots {
 		if err := p.slot(q, i, s); err != nil {
-			return err
+			return c, err
 		}
 	}
 	for i, k := range q.work.Pockets {
 		if err := p.pocket(q, i, k); err != nil {
-			return err
+			return c, err
 		}
 	}
 	for i, h := range q.outline.Holes {
 		ways, err := p.ways(q, fmt.Sprintf("Outline.Holes[%d]", i), h)
 		if err != nil {
-			return err
+			return c, err
 		}
 		if p.loose(h, ways) {
 			if err := p.clearOpening(q, i, h); err != nil {
-				return err
+				return c, err
 			}
 			continue
 		}
-		p.profile(q, OpeningCut, h, ways)
-		if p.lodges(h) {
-			p.regroup(len(ways), firstGroup(q))
+		for k := range ways {
+			if p.lodges(h) {
+				ways[k].tabs = nil // until it is known where the waste around the lodgers is held
+				c.rounds = append(c.rounds, &round{q: q, kind: OpeningCut, way: &ways[k]})
+			}
 		}
+		c.holes = append(c.holes, hole{h, ways})
 	}
 	ways, err := p.ways(q, "Outline.Outer", q.outline.Outer)
 	if err != nil {
-		return err
+		return c, err
+	}
+	c.outer = ways
+	for k := range ways {
+		ways[k].tabs = nil
+		c.rounds = append(c.rounds, &round{q: q, kind: OutlineCut, way: &ways[k]})
+	}
+	return c, nil
+}
+
+// A contour is what of a part is cut through, once it is known where it is
+// held.
+type contour struct {
+	holes  []hole
+	outer  []way
+	rounds []*round
+}
+
+type hole struct {
+	loop arc.Path
+	ways []way
+}
+
+// free cuts a part free.
+func (p *planner) free(q *piece, c contour) {
+	for _, h := range c.holes {
+		p.profile(q, OpeningCut, h.loop, h.ways)
+		if p.lodges(h.loop) {
+			p.regroup(len(h.ways), firstGroup(q))
+		}
 	}
 	for _, b := range q.work.Bevels {
-		p.bevel(q, b, ways)
+		p.bevel(q, b, c.outer)
 	}
-	p.profile(q, OutlineCut, q.outline.Outer, ways)
+	p.profile(q, OutlineCut, q.outline.Outer, c.outer)
 	group := firstGroup(q) + 2
 	if q.outline.Area() < smallArea {
 		group--
 	}
-	p.regroup(len(ways), group)
-	return nil
+	p.regroup(len(c.outer), group)
 }
 
 func (p *planner) pen(t Tool) *pen { return &pen{o: p.opt, tool: t, top: p.top} }

@@ -50,7 +50,7 @@ func Replay(ctx context.Context, job Job, moves []Move, opt Options) (Report, er
 	if err != nil {
 		return Report{}, err
 	}
-	r := &replayer{field: f, sheet: newStanding(f), rep: Report{Moves: len(moves), Lowest: f.top, Probes: len(f.probe)}, book: book{}, limits: newLimits(f, moves)}
+	r := &replayer{field: f, sheet: newStanding(f, opt.TabWidth/cellsOfTab), rep: Report{Moves: len(moves), Lowest: f.top, Probes: len(f.probe)}, book: book{}, limits: newLimits(f, moves)}
 	for i := range moves {
 		if i%256 == 0 {
 			if err := ctx.Err(); err != nil {

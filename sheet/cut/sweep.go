@@ -18,7 +18,10 @@ type sweep struct {
 }
 
 // cut lowers the probes that a move sweeps over.
-func (r *replayer) cut(m *Move) {
+func (r *replayer) cut(m *Move) { r.inPieces(m, r.sweep) }
+
+// inPieces calls do for the pieces of a move.
+func (r *replayer) inPieces(m *Move, do func(*sweep)) {
 	s := m.plan()
 	l := s.Length()
 	n := int(math.Min(1e5, math.Max(1, math.Ceil(l/(3*r.size)))))
@@ -36,7 +39,7 @@ func (r *replayer) cut(m *Move) {
 		if w.seg.K == 0 && w.l > 0 {
 			w.u = r2.Scale(1/w.l, r2.Sub(w.seg.B, w.seg.A))
 		}
-		r.sweep(&w)
+		do(&w)
 	}
 }
 

@@ -1,0 +1,111 @@
+package cut
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A ground is the sheet as it would be left without a single tab, in cells: by
+// which way of an outline or opening each cell goes, and what of the rest is
+// sound, which is what a tab has to lead to.
+type ground struct {
+	*standing
+	by    [2][]int32 // 1 + index of the first and the second way a cell goes by; kept where none, fixed where a tab cannot keep it
+	sound []int32    // of the waste, stands where wood reaches half a tab's width and more all round
+	clump *clumps    // of what is sound
+}
+
+const (
+	kept  = 0
+	fixed = -1
+)
+
+// groundCell is the share of a tab's width, or of the cutter, that a cell of a
+// ground has at most: coarser than a replay's, as what is picked on it keeps
+// half a tab's width of sound wood and not less.
+const groundCell = 6
+
+func (p *planner) newGround(rounds []*round) *ground {
+	f := &field{job: p.job, opt: p.opt, top: p.top, pieces: p.pieces}
+	for i := range p.pieces {
+		f.surface = append(f.surface, surface{loops: loopsOf(p.pieces[i].outline)})
+	}
+	g := &ground{standing: newStanding(f, math.Min(p.opt.TabWidth, p.mill.Diameter)/groundCell)}
+	g.by = [2][]int32{make([]int32, len(g.who)), make([]int32, len(g.who))}
+	r := &replayer{field: f}
+	r.size = tileSize
+	for i := range p.ops {
+		r.tool, _ = r.find(p.ops[i].Tool)
+		for k := range p.ops[i].Moves {
+			if m := &p.ops[i].Moves[k]; !m.Rapid {
+				g.lose(r, m, fixed)
+			}
+		}
+	}
+	r.tool = p.mill
+	for i, v := range rounds {
+		for _, s := range v.way.t.seg {
+			g.lose(r, &Move{From: lift(s.A, -p.opt.Through), To: lift(s.B, -p.opt.Through), K: s.K}, int32(i+1))
+		}
+	}
+	g.sound = g.eroded(p.opt.TabWidth / 2)
+	g.clump = g.clumps(g.sound)
+	for i, d := range g.sound {
+		if g.who[i] >= 0 && d == stands {
+			g.clump.add(int32(i))
+		}
+	}
+	g.clump.findFrame()
+	return g
+}
+
+// lose takes away what a move cuts below what holds, on account of a way.
+func (g *ground) lose(r *replayer, m *Move, way int32) {
+	r.inPieces(m, func(w *sweep) {
+		if w.low >= g.high {
+			return
+		}
+		x0, x1, y0, y1 := g.around(r, w)
+		for y := y0; y <= y1; y++ {
+			for x := x0; x <= x1; x++ {
+				c := y*g.nx + x
+				a, b := g.by[0][c], g.by[1][c]
+				if g.who[c] < 0 || a == fixed || a == way || b == way {
+					continue
+				}
+				at := g.at(c)
+				if z := r.height(w, &probe{x: float32(at.X), y: float32(at.Y)}); !(z < g.high && g.who[c] == 0 || z <= g.web) {
+					continue
+				}
+				g.died[c] = 0
+				switch {
+				case a == kept && way != fixed:
+					g.by[0][c] = way
+				case b == kept && way != fixed:
+					g.by[1][c] = way
+				default:
+					g.by[0][c] = fixed
+				}
+			}
+		}
+	})
+}
+
+// cell returns the cell of a point, or -1 off the sheet.
+func (g *ground) cellOf(p r2.Vec) int {
+	x, y := int(math.Floor((p.X-g.origin.X)/g.cell)), int(math.Floor((p.Y-g.origin.Y)/g.cell))
+	if x < 0 || y < 0 || x >= g.nx || y >= g.ny || g.who[y*g.nx+x] < 0 {
+		return -1
+	}
+	return y*g.nx + x
+}
+
+// clumpOf returns the root of what a cell hangs together with, -1 where it is
+// not sound.
+func (g *ground) clumpOf(c int) int32 {
+	if c < 0 || g.clump.parent[c] == gone {
+		return -1
+	}
+	return g.clump.root(int32(c))
+}

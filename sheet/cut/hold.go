@@ -21,7 +21,8 @@ type standing struct {
 	who    []int32 // 1 + index of the part a cell is of, 0 of the waste, -1 off the sheet
 	died   []int32 // event by which a cell held no more; stands where none
 	now    int32
-	lines  []int // of the text, the last move of each event
+	lines  []int  // of the text, the last move of each event
+	none   []bool // no marks, while cells get their owners
 
 	high float64 // what holds in the waste, mm over the spoilboard
 	web  float64 // what holds in a part
@@ -51,10 +52,12 @@ func newStanding(f *field, least float64) *standing {
 	for i := range s.who {
 		s.who[i] = -1
 	}
+	s.none = make([]bool, len(s.who))
 	s.fill(loopsOf(f.job.Stock.Shape()), 0)
 	for i := range f.pieces {
 		s.fill(f.surface[i].loops, int32(i+1))
 	}
+	s.none = nil
 	s.died = make([]int32, len(s.who))
 	for i := range s.died {
 		s.died[i] = stands
@@ -68,7 +71,7 @@ func (s *standing) fill(loops []loop, owner int32) {
 	if len(loops) == 0 {
 		return
 	}
-	g := grid{at: s.origin, cell: s.cell, nx: s.nx, ny: s.ny, marks: make([]bool, s.nx*s.ny)}
+	g := grid{at: s.origin, cell: s.cell, nx: s.nx, ny: s.ny, marks: s.none}
 	g.inside(loops, func(p r2.Vec, _ bool) {
 		if c := s.index(p); owner == 0 || s.who[c] >= 0 {
 			s.who[c] = owner

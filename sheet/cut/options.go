@@ -26,7 +26,7 @@ type Options struct {
 	TabSpacing float64 // along the outline, mm; 0 means 500. No part has fewer than 2 tabs
 
 	// Scrap is the area of the largest piece of waste that may come loose, mm²;
-	// 0 means 100.
+	// 0 means 400.
 	Scrap float64
 
 	Ramp  arc.Angle // slope of an entry; 0 means 5 degrees
@@ -59,7 +59,7 @@ func (o Options) filled(thickness float64) Options {
 	o.TabWidth = orElse(o.TabWidth, 6)
 	o.TabHeight = math.Min(orElse(o.TabHeight, 3), thickness/3)
 	o.TabSpacing = orElse(o.TabSpacing, 500)
-	o.Scrap = orElse(o.Scrap, 100)
+	o.Scrap = orElse(o.Scrap, 400)
 	o.Ramp = arc.Angle(orElse(float64(o.Ramp), float64(5*arc.Degree)))
 	o.Step = orElse(o.Step, 0.4)
 	o.BevelMatch = arc.Angle(orElse(float64(o.BevelMatch), float64(0.05*arc.Degree)))

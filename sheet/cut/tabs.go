@@ -106,7 +106,7 @@ func (h *holder) islands() bool {
 
 // island reports whether a clump is waste that may not come loose.
 func (h *holder) island(root int32) bool {
-	return h.g.who[root] == 0 && float64(-h.g.clump.parent[root])*h.g.cell*h.g.cell >= h.opt.Scrap/16
+	return h.g.who[root] == 0 && float64(-h.g.clump.parent[root])*h.g.cell*h.g.cell >= h.opt.Scrap/2
 }
 
 // pick returns places of a round spread over it that leave each other and the

@@ -148,6 +148,12 @@ func Connect(paths []Path, tol float64) ([]Path, error) {
 		}
 	}
 	used := make([]bool, len(paths))
+	boxes := make([]r2.Box, 0, 2*len(paths)) // of starts and ends
+	for _, p := range paths {
+		a, b := p.V[0].P, p.V[len(p.V)-1].P
+		boxes = append(boxes, r2.Box{Min: a, Max: a}, r2.Box{Min: b, Max: b})
+	}
+	x := newIndex(boxes)
 	var out []Path
 	for i, p := range paths {
 		if used[i] {
@@ -156,8 +162,8 @@ func Connect(paths []Path, tol float64) ([]Path, error) {
 		used[i] = true
 		p = p.Clone()
 		if !p.Closed {
-			p = extend(p, paths, used, tol)
-			p = extend(p.Reverse(), paths, used, tol).Reverse()
+			p = extend(p, paths, x, used, tol)
+			p = extend(p.Reverse(), paths, x, used, tol).Reverse()
 			p = closed(p, tol)
 		}
 		out = append(out, p)
@@ -166,30 +172,30 @@ func Connect(paths []Path, tol float64) ([]Path, error) {
 }
 
 // extend appends unused open paths to the end of p for as long as one meets it.
-func extend(p Path, paths []Path, used []bool, tol float64) Path {
+func extend(p Path, paths []Path, x *index, used []bool, tol float64) Path {
 	for {
 		end := p.V[len(p.V)-1].P
 		if near(end, p.V[0].P, tol) {
 			return p
 		}
-		next := -1
-		var add Path
-		for i, q := range paths {
-			if used[i] || q.Closed {
-				continue
+		next := -1 // twice the first path that meets it, and one more for its end
+		x.search(grown(r2.Box{Min: end, Max: end}, tol), func(j int) bool {
+			i := j / 2
+			if q := paths[i]; !used[i] && !q.Closed && (next < 0 || j < next) {
+				if at := []Vertex{q.V[0], q.V[len(q.V)-1]}[j%2].P; near(end, at, tol) {
+					next = j
+				}
 			}
-			if near(end, q.V[0].P, tol) {
-				next, add = i, q
-			} else if near(end, q.V[len(q.V)-1].P, tol) {
-				next, add = i, q.Reverse()
-			}
-			if next >= 0 {
-				break
-			}
-		}
+			return true
+		})
 		if next < 0 {
 			return p
 		}
+		add := paths[next/2]
+		if next%2 == 1 {
+			add = add.Reverse()
+		}
+		next /= 2
 		used[next] = true
 		p.V[len(p.V)-1].K = add.V[0].K
 		p.V = append(p.V, add.V[1:]...)

@@ -6,6 +6,10 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
+// ulps is what two points worked out from their segments may be apart though
+// they are one, as a share of their coordinates and lengths: two ulps each.
+const ulps = 4 * 0x1p-52
+
 // Meet returns where two neighbors meet, a near its end and b near its start,
 // as the lengths along each, which may lie beyond its ends: below 0 or above
 // its length the segment runs on along its line or circle. It looks no farther
@@ -21,18 +25,25 @@ func Meet(a, b Segment, tol float64) (onA, onB float64, ok bool) {
 		return la, 0, true
 	}
 	// Newton's method on both lengths; one step for lines. It has arrived where
-	// a step is lost in rounding.
+	// a step is lost in rounding, or where the two points are one but for it: a
+	// point comes out of At to about an ulp of its coordinates and its length,
+	// and of neighbors that are nearly tangent that rounding moves a step by as
+	// much as their angle is small.
 	onA = la
 	for range 40 {
 		p, u := a.At(onA)
 		q, v := b.At(onB)
 		gap, cross := r2.Sub(q, p), r2.Cross(u, v)
+		size := la + lb + math.Abs(p.X) + math.Abs(p.Y)
+		if r2.Norm(gap) <= ulps*size {
+			return onA, onB, true
+		}
 		stepA, stepB := r2.Cross(gap, v)/cross, r2.Cross(gap, u)/cross
 		onA, onB = onA+stepA, onB+stepB
 		if !(math.Abs(onA-la) <= la && math.Abs(onB) <= lb) {
 			return 0, 0, false
 		}
-		if size := la + lb + math.Abs(p.X) + math.Abs(p.Y); math.Abs(stepA)+math.Abs(stepB) <= 1e-14*size {
+		if math.Abs(stepA)+math.Abs(stepB) <= 1e-14*size {
 			return onA, onB, true
 		}
 	}

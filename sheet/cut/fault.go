@@ -15,7 +15,7 @@ const (
 	Gouge        FaultKind = iota // a part is cut deeper than asked
 	Uncut                         // what is asked is not cut, or not deep enough
 	Loose                         // a part, or waste, comes to lie loose
-	Weak                          // a part, or waste, hangs by less than a tab
+	Weak                          // a part hangs by less than a tab
 	Spoilboard                    // deeper into the spoilboard than agreed
 	LowTravel                     // rapid travel below the top of the sheet
 	SpindleOff                    // cutting with the spindle stopped

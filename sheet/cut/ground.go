@@ -39,14 +39,19 @@ func (p *planner) newGround(rounds []*round) *ground {
 		r.tool, _ = r.find(p.ops[i].Tool)
 		for k := range p.ops[i].Moves {
 			if m := &p.ops[i].Moves[k]; !m.Rapid {
-				g.lose(r, m, fixed)
+				g.lose(r, m, fixed, false)
 			}
 		}
 	}
 	r.tool = p.mill
 	for i, v := range rounds {
 		for _, s := range v.way.t.seg {
-			g.lose(r, &Move{From: lift(s.A, -p.opt.Through), To: lift(s.B, -p.opt.Through), K: s.K}, int32(i+1))
+			g.lose(r, &Move{From: lift(s.A, -p.opt.Through), To: lift(s.B, -p.opt.Through), K: s.K}, int32(i+1), false)
+		}
+	}
+	for i, v := range rounds {
+		if v.kind == OutlineCut {
+			p.loseBevels(g, r, v, int32(i+1))
 		}
 	}
 	g.sound = g.eroded(p.opt.TabWidth/2 - 0.7*g.cell)
@@ -60,8 +65,27 @@ func (p *planner) newGround(rounds []*round) *ground {
 	return g
 }
 
-// lose takes away what a move cuts below what holds, on account of a way.
-func (g *ground) lose(r *replayer, m *Move, way int32) {
+// loseBevels takes away what bevels cut beyond the way around their part, as
+// where they run on past their ends. Within it they rise over its tabs.
+func (p *planner) loseBevels(g *ground, r *replayer, v *round, id int32) {
+	ops, saw := len(p.ops), len(p.saw)
+	for _, b := range v.q.work.Bevels {
+		p.bevel(v.q, b, []way{*v.way})
+	}
+	for _, o := range p.ops[ops:] {
+		r.tool, _ = r.find(o.Tool)
+		for k := range o.Moves {
+			if m := &o.Moves[k]; !m.Rapid {
+				g.lose(r, m, id, true)
+			}
+		}
+	}
+	p.ops, p.saw = p.ops[:ops], p.saw[:saw]
+}
+
+// lose takes away what a move cuts below what holds, on account of a way, or
+// of a bevel of its part.
+func (g *ground) lose(r *replayer, m *Move, way int32, bevel bool) {
 	r.inPieces(m, func(w *sweep) {
 		if w.low >= g.high {
 			return
@@ -80,6 +104,8 @@ func (g *ground) lose(r *replayer, m *Move, way int32) {
 				}
 				g.died[c] = 0
 				switch {
+				case bevel:
+					g.by[0][c] = fixed
 				case a == kept && way != fixed:
 					g.by[0][c] = way
 				case b == kept && way != fixed:

@@ -22,7 +22,7 @@ func (r *replayer) holds(ctx context.Context) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	for _, l := range s.clumps(s.eroded(r.halfTab())).loose(least) {
+	for _, l := range s.clumps(s.eroded(s.halfTab(r.opt.TabWidth))).loose(least) {
 		r.tellLump(l, Weak, told)
 	}
 	return ctx.Err()
@@ -30,12 +30,12 @@ func (r *replayer) holds(ctx context.Context) error {
 
 // halfTab returns by how much the waste is eroded: half of a tab less the
 // diagonal of a cell, so that no tab as wide as agreed is lost.
-func (r *replayer) halfTab() float64 {
-	return math.Max(0, r.opt.TabWidth/2-r.sheet.cell*math.Sqrt2)
+func (s *standing) halfTab(width float64) float64 {
+	return math.Max(0, width/2-s.cell*math.Sqrt2)
 }
 
 // tellLump reports the parts of a piece, or the piece as waste where it has
-// none, unless they are known.
+// none, unless they are known. Waste that hangs by less than a tab is no fault.
 func (r *replayer) tellLump(l lump, kind FaultKind, told []bool) {
 	s := r.sheet
 	count, first := map[int32]int{}, map[int32]int32{}
@@ -62,8 +62,14 @@ func (r *replayer) tellLump(l lump, kind FaultKind, told []bool) {
 			r.book.add(Fault{Kind: kind, Placement: q.at, Name: q.name, Feature: "part", At: s.at(int(first[int32(i+1)])), Z: 0, Need: r.opt.TabWidth, Line: line})
 		}
 	}
-	if !parts {
-		at := s.at(int(l.cells[0]))
-		r.book.add(Fault{Kind: kind, Placement: -1, Name: "waste", Feature: fmt.Sprintf("%.0f mm2 at %.0f, %.0f", area(len(l.cells)), at.X, at.Y), At: at, Need: r.opt.TabWidth, Line: line})
+	if parts {
+		return
 	}
+	at := s.at(int(l.cells[0]))
+	f := Fault{Kind: kind, Placement: -1, Name: "waste", Feature: fmt.Sprintf("%.0f mm2 at %.0f, %.0f", area(len(l.cells)), at.X, at.Y), At: at, Need: r.opt.TabWidth, Line: line}
+	if kind == Weak {
+		r.rep.Slender = append(r.rep.Slender, f)
+		return
+	}
+	r.book.add(f)
 }

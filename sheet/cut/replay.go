@@ -16,6 +16,7 @@ type Report struct {
 	DeepestPass float64 // most that was taken off a place probed at once, mm
 	Tabs        int
 	Probes      int
+	Slender     Faults // waste larger than opt.Scrap that hangs by less than a tab: no fault, but to be looked at
 	Faults      Faults
 }
 
@@ -31,10 +32,10 @@ type Report struct {
 // Plan made of them it does not know. A rest in an inside corner that the
 // cutter cannot reach is no fault, nor is a tab no larger than agreed. What is
 // left of the sheet, in cells a twelfth of a tab's width, has to hang together:
-// at the end and whenever the cutter goes up, every part and all waste larger
-// than opt.Scrap hangs together with the frame, the piece with most of the
-// waste, through wood as high as a tab and as wide, proved to within a cell and
-// a half on either side. Waste narrower than a tab is held where any of it is.
+// at the end and whenever the cutter goes up, every part hangs together with
+// the frame, the piece with most of the waste, through wood as high as a tab
+// and as wide, proved to within a cell and a half on either side; all waste
+// larger than opt.Scrap through wood as high as a tab, of any width.
 // Edges that were to be
 // finished by saw are to be left square.
 func Replay(ctx context.Context, job Job, moves []Move, opt Options) (Report, error) {

@@ -51,53 +51,48 @@ func (p *planner) hold(rounds []*round) error {
 		v.home = -1
 		v.can = h.places(i, v)
 	}
-	for least := 2; least > 0; {
-		switch {
-		case h.parts(least) || h.islands():
-			least = 2
-		default:
-			least--
+	// A tab on a bevel, or a single one, only once nothing else leads on.
+	stages := [...]struct{ least, most int }{{2, 0}, {2, 1}, {1, 1}, {2, 2}, {1, 2}}
+	for i := 0; i < len(stages); i++ {
+		if h.parts(stages[i].least, stages[i].most) || h.islands(min(1, stages[i].most)) {
+			i = -1
 		}
 	}
 	return h.left()
 }
 
-// parts anchors every part that has so many places to lead to what is
-// anchored. It reports whether there was one.
-func (h *holder) parts(least int) bool {
+// parts anchors every part that has so many places, of a cost up to most, to
+// lead to what is anchored. It reports whether there was one.
+func (h *holder) parts(least, most int) bool {
 	some := false
 	for _, v := range h.rounds {
 		if v.home < 0 || h.anchored[v.home] {
 			continue
 		}
-		for most := range 3 {
-			picked := h.pick(v, func(c place) bool { return c.cost <= most && h.anchored[c.to] })
-			if len(picked) < least {
-				continue
-			}
-			for _, c := range picked {
-				h.put(v, c)
-			}
-			h.anchored[v.home], some = true, true
-			break
+		picked := h.pick(v, func(c place) bool { return c.cost <= most && h.anchored[c.to] })
+		if len(picked) < least {
+			continue
 		}
+		for _, c := range picked {
+			h.put(v, c)
+		}
+		h.anchored[v.home], some = true, true
 	}
 	return some
 }
 
-// islands anchors waste that hangs on nothing to a part beside it.
-func (h *holder) islands() bool {
+// islands anchors waste that hangs on nothing to a part beside it, by places
+// of a cost up to most.
+func (h *holder) islands(most int) bool {
 	some := false
 	for _, v := range h.rounds {
 		if !h.anchored[v.home] {
 			continue
 		}
-		for most := range 3 {
-			for _, c := range v.can {
-				if !h.anchored[c.to] && c.cost <= most && c.other == 0 && h.island(c.to) && h.free(v, c.at) {
-					h.put(v, c)
-					h.anchored[c.to], some = true, true
-				}
+		for _, c := range v.can {
+			if !h.anchored[c.to] && c.cost <= most && c.other == 0 && h.island(c.to) && h.free(v, c.at) {
+				h.put(v, c)
+				h.anchored[c.to], some = true, true
 			}
 		}
 	}
@@ -177,6 +172,10 @@ func (h *holder) places(i int, v *round) []place {
 	for s := from; s <= to; s += every {
 		if c, ok := h.place(i, v, s); ok {
 			c.cost = h.tabCost(v.q, t, s)
+			if c.other > 0 {
+				n := h.rounds[c.other-1]
+				c.cost = max(c.cost, h.tabCost(n.q, n.way.t, c.meets))
+			}
 			out = append(out, c)
 		}
 	}

@@ -130,12 +130,18 @@ func (from plate) setEdges(p *Part) {
 		if fallsBack(s.bevel, from.thickness) < curve.Flat {
 			e.Saw = false
 		}
+		switch {
+		case e.Saw && s.saw:
+			e.Why = "its bevel changes along it"
+		case e.Saw:
+			e.Why = "undercuts"
+		}
 		if !from.ruled() {
 			e.Back = stretch(p.Back.Outer, at, n)
 		}
 		p.Edges = append(p.Edges, e)
 		if s.bevel > 0 && !s.saw && fallsBack(s.bevel, from.thickness) >= curve.Flat {
-			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Edge: from.bevelRun(p, i, at), Angle: s.bevel})
+			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Name: s.name, Edge: from.bevelRun(p, i, at), Angle: s.bevel})
 		}
 		at += n
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet/cut"
 )
 
 // Steps returns the order of work, each step in one or two sentences that name
@@ -78,7 +79,7 @@ func (s *stepper) saw() {
 	for _, p := range s.d.Parts {
 		for _, e := range p.Edges {
 			if e.Saw && p.Ply == 0 {
-				s.say("Bevel the %s edge of %s to its lines on both faces at saw or plane, up to %.1f° off square.", e.Name, p.Name, e.Bevel.Degrees())
+				s.say("Finish %s by saw or plane to the lines on both faces: %s.", p.Name, cut.SawLine(e.Name, e.Bevel))
 			}
 		}
 	}

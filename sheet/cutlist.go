@@ -55,7 +55,7 @@ func WriteCutList(w io.Writer, parts []Part, l Layout) error {
 	c := csv.NewWriter(w)
 	c.UseCRLF = true
 	err := c.Write([]string{"part", "quantity", "placed", "material", "thickness_mm",
-		"length_mm", "width_mm", "area_mm2", "grain", "sheets"})
+		"length_mm", "width_mm", "area_mm2", "grain", "sheets", "note"})
 	for i := 0; i < len(parts) && err == nil; i++ {
 		err = c.Write(record(parts[i], i, l))
 	}
@@ -83,7 +83,7 @@ func record(p Part, part int, l Layout) []string {
 	}
 	length, width := p.Size()
 	return []string{text(p.Name), strconv.Itoa(p.Copies()), strconv.Itoa(placed), text(p.Material),
-		number(p.Thickness), number(length), number(width), number(p.Outline.Area()), p.Grain.String(), strings.Join(sheets, " ")}
+		number(p.Thickness), number(length), number(width), number(p.Outline.Area()), p.Grain.String(), strings.Join(sheets, " "), text(p.Note)}
 }
 
 // text guards a cell against being read as a formula (OWASP, CSV injection).

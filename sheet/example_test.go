@@ -71,6 +71,6 @@ func ExampleWriteCutList() {
 	}
 	fmt.Print(strings.ReplaceAll(b.String(), "\r\n", "\n"))
 	// Output:
-	// part,quantity,placed,material,thickness_mm,length_mm,width_mm,area_mm2,grain,sheets
-	// tray,2,2,plywood,18,340,340,90792.028,any,1
+	// part,quantity,placed,material,thickness_mm,length_mm,width_mm,area_mm2,grain,sheets,note
+	// tray,2,2,plywood,18,340,340,90792.028,any,1,
 }

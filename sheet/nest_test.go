@@ -70,7 +70,7 @@ func TestCutList(t *testing.T) {
 	assert.Equal(t, len(parts)+1, strings.Count(b.String(), "\r\n"), "RFC 4180 ends every record with CRLF")
 	rec, err := csv.NewReader(&b).ReadAll()
 	require.NoError(t, err)
-	assert.Equal(t, []string{"panel", "4", "3", "ply", "12", "700", "400", "280000", "along", "1 2"}, rec[1])
+	assert.Equal(t, []string{"panel", "4", "3", "ply", "12", "700", "400", "280000", "along", "1 2", ""}, rec[1])
 	assert.Equal(t, "'=beam", rec[6][0])
 	assert.Len(t, sheet.Labels(parts, l), 3)
 }

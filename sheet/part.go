@@ -50,6 +50,7 @@ type Part struct {
 	Turns     Turns
 	MirrorOK  bool   // may also be laid on its other face
 	Priority  int    // higher ones are placed first, and left out last; 0 is neutral
+	Note      string // for people, printed in the cut list
 	Set       string // parts of one material that name the same set share a sheet or stay unplaced; "" is none
 
 	// Near names a job whose parts are to be near each other, on few sheets, where

@@ -91,11 +91,7 @@ func partNotes(p hood.Part, b r2.Box, unit arc.Unit) draw.Layer {
 		fmt.Sprintf("%s   ×%d   %s %s", p.Name, p.Copies(), p.Material, arc.FormatLength(p.Thickness, unit)),
 		"back face up",
 	}
-	for _, e := range p.Edges {
-		if e.Saw {
-			lines = append(lines, fmt.Sprintf("finish by saw: %s edge, bevel %v", e.Name, e.Bevel))
-		}
-	}
+	lines = append(lines, sawLines(p)...)
 	lines = append(lines, p.Notes...)
 	l := draw.Layer{Name: draw.Note, Color: ink}
 	for i, text := range lines {

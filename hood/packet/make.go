@@ -20,6 +20,9 @@ func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
 		return nil, err
 	}
 	o.say("laying %d kinds of parts on sheets", len(d.Parts))
+	if err := decide(&d, o.shop()); err != nil {
+		return nil, asFaults(err)
+	}
 	n, err := nest(ctx, d, o)
 	if err != nil {
 		return nil, err

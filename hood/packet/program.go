@@ -43,6 +43,7 @@ func (m *maker) program(ctx context.Context, i int) (cut.Program, string) {
 		m.add(asFaults(err))
 		return p, name
 	}
+	m.rec.Checks = append(m.rec.Checks, sawCheck(name, m.saws(job, &p)))
 	files, moves, err := texts(p, name, shop.Dialect)
 	if err != nil {
 		m.add(err)
@@ -121,7 +122,7 @@ func programFacts(p cut.Program, s sheet.Sheet) (facts []fact, notes []string) {
 		notes = append(notes, fmt.Sprintf("T%d: %s, %.0f rev/min, %.0f mm/min", t.Number, t.Label(), t.Speed, t.Feed))
 	}
 	for _, e := range p.Saw {
-		notes = append(notes, fmt.Sprintf("finish by saw: %s, bevel %v (%s)", e.Name, e.Angle, e.Why))
+		notes = append(notes, fmt.Sprintf("finish by saw: %s, %s (%s)", e.Name, cut.SawLine(e.Side, e.Angle), e.Why))
 	}
 	for _, r := range p.Rest {
 		notes = append(notes, fmt.Sprintf("finish by hand: %s, inside corner of the %s, %.1f mm left", r.Name, r.Kind, r.Left))

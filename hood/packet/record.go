@@ -8,6 +8,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood"
+	"example.com/sagitta/sheet/cut"
 )
 
 // The record is packet.json: the whole result in numbers, in mm, kg and
@@ -108,6 +109,8 @@ func (v vertex) MarshalJSON() ([]byte, error) {
 type sawRecord struct {
 	Edge     string `json:"edge"`
 	AngleDeg float  `json:"angle_deg"`
+	Sense    string `json:"sense"` // which way it leans
+	Why      string `json:"why"`   // no cutter makes it
 }
 
 type kerfAt struct {
@@ -254,7 +257,7 @@ func newPart(p hood.Part) partRecord {
 	}
 	for _, e := range p.Edges {
 		if e.Saw {
-			r.Saw = append(r.Saw, sawRecord{e.Name, degrees(e.Bevel)})
+			r.Saw = append(r.Saw, sawRecord{e.Name, degrees(e.Bevel), cut.Sense(e.Bevel), e.Why})
 		}
 	}
 	for _, k := range p.Kerfs {

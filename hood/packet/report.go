@@ -140,11 +140,7 @@ func partPages(d hood.Design, unit arc.Unit) []partPage {
 			Name: p.Name, Material: p.Material, Thickness: length(p.Thickness),
 			Length: length(l), Width: length(w), Mass: kilograms(p.Mass), Qty: p.Copies(),
 		}
-		for _, e := range p.Edges {
-			if e.Saw {
-				row.Notes = append(row.Notes, fmt.Sprintf("%s edge: finish by saw, bevel %v", e.Name, e.Bevel))
-			}
-		}
+		row.Notes = append(row.Notes, sawLines(p)...)
 		row.Notes = append(row.Notes, bandNotes(p, unit)...)
 		row.Notes = append(row.Notes, p.Notes...)
 		out = append(out, row)

@@ -65,7 +65,8 @@ type Edge struct {
 	Show  arc.Path  // on the show face, part of the outline
 	Back  arc.Path  // on the back face
 	Bevel arc.Angle // off square: > 0 leans in toward the back face
-	Saw   bool      // undercut, or of a bevel that changes: to be finished at the saw
+	Saw   bool      // undercut, or of a bevel that changes, or no cutter makes it: to be finished at the saw
+	Why   string    // it takes the saw
 	Band  bool      // the edge shows: to be banded, or sealed and filled
 }
 

@@ -2,6 +2,7 @@ package cut
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -16,28 +17,43 @@ import (
 //
 // Where tabs have to sit on the bevel, as all of an outline is beveled, the tip
 // rises over them.
-func (p *planner) bevel(q *piece, b Bevel, outline []way) {
+func (p *planner) bevel(q *piece, at int, b Bevel, outline []way) {
 	if b.Square(p.top) {
 		return
 	}
-	tool, why := p.opt.bevelTool(b, p.top)
-	if why == "" {
-		heights := append([]float64{p.top}, steps(p.top, 0, tool.Step)...)
-		var tracks []track
-		tracks, why = p.bevelWays(q, b.Edge, heights, math.Tan(float64(b.Angle)))
-		if why == "" {
-			w := p.pen(tool)
-			w.over = p.onEdge(b.Edge, outline)
-			if b.Edge.Closed {
-				w.sinkRounds(tracks, heights)
-			} else {
-				w.sink(tracks, heights)
-			}
-			p.keep(w, q, BevelCut, p.top, len(w.over))
-			return
-		}
+	tool, heights, tracks, why := p.flanks(q, b)
+	if why != "" {
+		p.saw = append(p.saw, Saw{Placement: q.at, Name: q.name, Side: b.side(at), Edge: b.Edge, Angle: b.Angle, Why: why})
+		return
 	}
-	p.saw = append(p.saw, Saw{Placement: q.at, Name: q.name, Edge: b.Edge, Angle: b.Angle, Why: why})
+	w := p.pen(tool)
+	w.over = p.onEdge(b.Edge, outline)
+	if b.Edge.Closed {
+		w.sinkRounds(tracks, heights)
+	} else {
+		w.sink(tracks, heights)
+	}
+	p.keep(w, q, BevelCut, p.top, len(w.over))
+}
+
+// side names the edge of bevel i.
+func (b Bevel) side(i int) string {
+	if b.Name != "" {
+		return b.Name
+	}
+	return fmt.Sprintf("bevel %d", i+1)
+}
+
+// flanks returns the V cutter of a bevel and the ways of its tip at each height,
+// or why there are none.
+func (p *planner) flanks(q *piece, b Bevel) (Tool, []float64, []track, string) {
+	tool, why := p.opt.bevelTool(b, p.top)
+	if why != "" {
+		return Tool{}, nil, nil, why
+	}
+	heights := append([]float64{p.top}, steps(p.top, 0, tool.Step)...)
+	tracks, why := p.bevelWays(q, b.Edge, heights, math.Tan(float64(b.Angle)))
+	return tool, heights, tracks, why
 }
 
 // onEdge returns the middles of the tabs along an edge, on the axis's way

@@ -16,7 +16,8 @@
 // [Work] says what is cut into a part beside its outline and its openings. In
 // the order of the program: slots (kerfs and dados), pockets, openings,
 // bevels, and outlines last, in depth passes, entered by a ramp, with tabs to
-// hold what is cut free. A bevel that undercuts, or that no cutter matches, is
+// hold what is cut free. Bevels come before outlines so that the V cutter works in
+// a board that is whole, and its feather edge breaks out into waste. A bevel that undercuts, or that no cutter matches, is
 // listed in [Program.Saw]; an inside corner sharper than the cutter in
 // [Program.Rest]. Nothing asked is dropped in silence.
 //

@@ -2,10 +2,8 @@ package cut
 
 import (
 	"math"
-	"slices"
 
 	"example.com/sagitta/arc"
-	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // program puts the operations in sequence and sums them up.
@@ -95,53 +93,6 @@ func (p *planner) regroup(n, group int) {
 	for i := len(p.ops) - n; i < len(p.ops); i++ {
 		p.ops[i].group = group
 	}
-}
-
-// inSequence sorts the operations by group, and within it by the cutter in use
-// and the shortest way to the next from where the last one ended. Equal ways go
-// by the sequence given.
-func inSequence(ops []Operation) []Operation {
-	var groups []int
-	by := map[int][]Operation{}
-	for _, o := range ops {
-		if by[o.group] == nil {
-			groups = append(groups, o.group)
-		}
-		by[o.group] = append(by[o.group], o)
-	}
-	slices.Sort(groups)
-	var out []Operation
-	at := r2.Vec{}
-	for _, g := range groups {
-		todo := by[g]
-		for len(todo) > 0 {
-			i := nextOf(todo, at, out)
-			out = append(out, todo[i])
-			at = todo[i].End()
-			todo = append(todo[:i], todo[i+1:]...)
-		}
-	}
-	return out
-}
-
-// nextOf returns which operation begins nearest to a point, of those of the
-// cutter in use if there are any.
-func nextOf(todo []Operation, at r2.Vec, done []Operation) int {
-	best, dist := -1, math.Inf(1)
-	for pass := range 2 {
-		for i, o := range todo {
-			if pass == 0 && (len(done) == 0 || done[len(done)-1].Tool != o.Tool) {
-				continue
-			}
-			if d := r2.Norm(r2.Sub(o.Start(), at)); d < dist {
-				best, dist = i, d
-			}
-		}
-		if best >= 0 {
-			return best
-		}
-	}
-	return best
 }
 
 // Clearance returns how far apart parts have to lie for what their work cuts

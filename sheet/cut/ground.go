@@ -69,8 +69,8 @@ func (p *planner) newGround(rounds []*round) *ground {
 // where they run on past their ends. Within it they rise over its tabs.
 func (p *planner) loseBevels(g *ground, r *replayer, v *round, id int32) {
 	ops, saw := len(p.ops), len(p.saw)
-	for _, b := range v.q.work.Bevels {
-		p.bevel(v.q, b, []way{*v.way})
+	for i, b := range v.q.work.Bevels {
+		p.bevel(v.q, i, b, []way{*v.way})
 	}
 	for _, o := range p.ops[ops:] {
 		r.tool, _ = r.find(o.Tool)

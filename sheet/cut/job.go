@@ -91,9 +91,13 @@ func (j Job) pieces() []piece {
 		m := p.Motion()
 		o := j.Parts[p.Part].Outline.Transform(m)
 		out[i] = piece{
-			at: i, part: p.Part, name: fmt.Sprintf("%s.%d", j.Parts[p.Part].Name, p.Copy+1),
+			at: i, part: p.Part, name: CopyName(j.Parts[p.Part].Name, p.Copy),
 			outline: o, work: j.work(p.Part).moved(m), box: o.Bounds(),
 		}
 	}
 	return out
 }
+
+// CopyName names a copy of a part, counted from 0, as faults and comments do:
+// from 1.
+func CopyName(part string, number int) string { return fmt.Sprintf("%s.%d", part, number+1) }

@@ -134,8 +134,8 @@ func (p *planner) free(q *piece, c contour) {
 			p.regroup(len(h.ways), firstGroup(q))
 		}
 	}
-	for _, b := range q.work.Bevels {
-		p.bevel(q, b, c.outer)
+	for i, b := range q.work.Bevels {
+		p.bevel(q, i, b, c.outer)
 	}
 	p.profile(q, OutlineCut, q.outline.Outer, c.outer)
 	group := firstGroup(q) + 2

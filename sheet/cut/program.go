@@ -75,6 +75,7 @@ func (o Operation) End() r2.Vec { return xy(o.Moves[len(o.Moves)-1].To) }
 type Saw struct {
 	Placement int
 	Name      string
+	Side      string   // name of the edge, or the bevel's number
 	Edge      arc.Path // on the sheet
 	Angle     arc.Angle
 	Why       string

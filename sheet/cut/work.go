@@ -27,6 +27,7 @@ type Pocket struct {
 // A Bevel is a sloped edge along a run of the outline of the show face.
 type Bevel struct {
 	Edge  arc.Path  // part of the outline, run as the outline
+	Name  string    // of the edge, printed; "" is its number
 	Angle arc.Angle // off square: > 0 leans in toward the back face, < 0 undercuts
 }
 
@@ -129,7 +130,7 @@ func (w Work) moved(m arc.Motion) Work {
 		if m.Mirrors() {
 			e = e.Reverse()
 		}
-		out.Bevels = append(out.Bevels, Bevel{e, b.Angle})
+		out.Bevels = append(out.Bevels, Bevel{Edge: e, Name: b.Name, Angle: b.Angle})
 	}
 	return out
 }

@@ -42,7 +42,7 @@ func (e *encoder) header(p cut.Program) {
 		e.comment(fmt.Sprintf("Tool %d: %s, %g rev/min", t.Number, t.Label(), t.Speed))
 	}
 	for _, s := range p.Saw {
-		e.comment(fmt.Sprintf("Finish by saw: %s, bevel %.2f deg: %s", s.Name, s.Angle.Degrees(), s.Why))
+		e.comment(fmt.Sprintf("Finish by saw: %s, %s: %s", s.Name, cut.SawLine(s.Side, s.Angle), s.Why))
 	}
 	if n := len(p.Rest); n > 0 {
 		e.comment(fmt.Sprintf("Inside corners to finish by hand: %d", n))

@@ -15,9 +15,11 @@ import (
 // It is an error if an option or the job cannot be used, if no cutter can make
 // a slot, a pocket or an opening (ErrNoTool), or if the cutter is too wide to
 // get round an outline or into an opening or a pocket (ErrNoWay). Bevels no
-// cutter matches are no error: they are listed in Program.Saw. Whether
-// neighbors lie far enough apart is not looked at here: [Clearance] says how
-// far that is, and [Replay] finds where it is not.
+// cutter matches are no error: they are listed in Program.Saw. A part
+// that no chain of sound wood would hold by tabs is ErrNoHold; waste that none
+// holds is left to [Replay] to find. Whether cuts reach into neighbors is not
+// looked at here: [Clearance] says how far apart they have to lie, and Replay
+// finds where they do not.
 func Plan(ctx context.Context, job Job, opt Options) (Program, error) {
 	const fn = "cut.Plan"
 	if err := job.check(fn); err != nil {

@@ -1,0 +1,351 @@
+package cut_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet"
+	"example.com/sagitta/sheet/cut"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A raster is a height map of its own: the tool's disc stamped at points along
+// every move, half a cell apart. It shares nothing with Plan or Replay.
+type raster struct {
+	nx, ny int
+	h      float64
+	z      []float32
+}
+
+func newRaster(m []cut.Move, tools []cut.Tool, L, W, t, h float64) *raster {
+	g := &raster{nx: int(L / h), ny: int(W / h), h: h}
+	g.z = make([]float32, g.nx*g.ny)
+	for i := range g.z {
+		g.z[i] = float32(t)
+	}
+	for _, v := range m {
+		if v.From.Z >= t && v.To.Z >= t || v.Rapid {
+			continue
+		}
+		var tool cut.Tool
+		for _, x := range tools {
+			if x.Number == v.Tool {
+				tool = x
+			}
+		}
+		s := arc.Segment{A: r2.Vec{X: v.From.X, Y: v.From.Y}, B: r2.Vec{X: v.To.X, Y: v.To.Y}, K: v.K}
+		l := s.Length()
+		n := int(math.Ceil(l/(h/2))) + 1
+		r := tool.Diameter / 2
+		for i := 0; i <= n; i++ {
+			f := float64(i) / float64(n)
+			p := s.A
+			if l > 0 {
+				p, _ = s.At(l * f)
+			}
+			z := v.From.Z + f*(v.To.Z-v.From.Z)
+			for y := int((p.Y-r)/h) - 1; y <= int((p.Y+r)/h)+1; y++ {
+				for x := int((p.X-r)/h) - 1; x <= int((p.X+r)/h)+1; x++ {
+					if x < 0 || y < 0 || x >= g.nx || y >= g.ny {
+						continue
+					}
+					d := math.Hypot((float64(x)+.5)*h-p.X, (float64(y)+.5)*h-p.Y)
+					if d >= r {
+						continue
+					}
+					zz := z
+					if tool.Angle > 0 {
+						zz += d / math.Tan(float64(tool.Angle)/2)
+					}
+					if float32(zz) < g.z[y*g.nx+x] {
+						g.z[y*g.nx+x] = float32(zz)
+					}
+				}
+			}
+		}
+	}
+	return g
+}
+
+// loose returns the parts most of whose cells do not hang together with the
+// piece that has most of the waste, and with erode 0 also waste over 500 mm².
+// In a part any wood over 0.05 mm holds, outside only what is as high as told,
+// eroded by a distance.
+func (g *raster) loose(job cut.Job, high float64, erode float64) []string {
+	n := g.nx * g.ny
+	own := make([]int16, n)
+	for i, p := range job.Placements {
+		o := job.Parts[p.Part].Outline.Transform(p.Motion())
+		b := o.Bounds()
+		for y := max(0, int(b.Min.Y/g.h)); y < min(g.ny, int(b.Max.Y/g.h)+1); y++ {
+			for x := max(0, int(b.Min.X/g.h)); x < min(g.nx, int(b.Max.X/g.h)+1); x++ {
+				if o.Contains(r2.Vec{X: (float64(x) + .5) * g.h, Y: (float64(y) + .5) * g.h}) {
+					own[y*g.nx+x] = int16(i + 1)
+				}
+			}
+		}
+	}
+	ok := make([]bool, n)
+	for i := range ok {
+		ok[i] = own[i] > 0 && g.z[i] > 0.05 || own[i] == 0 && float64(g.z[i]) >= high
+	}
+	if erode > 0 {
+		k := int(erode / g.h)
+		e := append([]bool(nil), ok...)
+		for i := range ok {
+			if ok[i] {
+				continue
+			}
+			cx, cy := i%g.nx, i/g.nx
+			for y := -k; y <= k; y++ {
+				for x := -k; x <= k; x++ {
+					X, Y := cx+x, cy+y
+					if X < 0 || Y < 0 || X >= g.nx || Y >= g.ny || math.Hypot(float64(x), float64(y))*g.h > erode {
+						continue
+					}
+					if own[Y*g.nx+X] == 0 {
+						e[Y*g.nx+X] = false
+					}
+				}
+			}
+		}
+		ok = e
+	}
+	lab := make([]int32, n)
+	var best, size, cur int32
+	var st []int32
+	for s := range lab {
+		if !ok[s] || lab[s] > 0 {
+			continue
+		}
+		cur++
+		var waste int32
+		st = append(st[:0], int32(s))
+		lab[s] = cur
+		for len(st) > 0 {
+			c := int(st[len(st)-1])
+			st = st[:len(st)-1]
+			if own[c] == 0 {
+				waste++
+			}
+			x, y := c%g.nx, c/g.nx
+			for _, d := range [4][2]int{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
+				X, Y := x+d[0], y+d[1]
+				if X < 0 || Y < 0 || X >= g.nx || Y >= g.ny {
+					continue
+				}
+				if k := Y*g.nx + X; ok[k] && lab[k] == 0 {
+					lab[k] = cur
+					st = append(st, int32(k))
+				}
+			}
+		}
+		if waste > size {
+			size, best = waste, cur
+		}
+	}
+	var out []string
+	ws, ps := map[int32]int{}, map[int32]int{}
+	for c := range own {
+		if lab[c] > 0 && lab[c] != best {
+			if own[c] == 0 {
+				ws[lab[c]]++
+			} else {
+				ps[lab[c]]++
+			}
+		}
+	}
+	if erode == 0 {
+		for k, v := range ws {
+			if a := float64(v) * g.h * g.h; a > 500 && ps[k] == 0 {
+				out = append(out, fmt.Sprintf("waste of %.0f mm2", a))
+			}
+		}
+	}
+	for i := range job.Placements {
+		held, all := 0, 0
+		for c := range own {
+			if own[c] == int16(i+1) && ok[c] {
+				all++
+				if lab[c] == best {
+					held++
+				}
+			}
+		}
+		if held*2 < all || all == 0 {
+			out = append(out, fmt.Sprintf("%d", i))
+		}
+	}
+	return out
+}
+
+// laid returns the job of the first sheet of a nest.
+func laid(t *testing.T, job cut.Job, length, width, gap, margin float64) (cut.Job, bool) {
+	t.Helper()
+	p := job.Parts[0]
+	stock := []sheet.Stock{{Material: p.Material, Thickness: p.Thickness, Length: length, Width: width}}
+	l, err := sheet.Nest(context.Background(), job.Parts, stock, sheet.Options{Gap: gap, Margin: margin, Iterations: 4})
+	if err != nil || len(l.Sheets) == 0 {
+		return job, false
+	}
+	job.Stock, job.Placements = stock[0], l.Sheets[0].Placements
+	return job, true
+}
+
+// requireHeld plans a job, and holds Replay's word on its parts to a raster. It
+// reports whether there was a plan, and whether Replay found waste loose.
+func requireHeld(t *testing.T, job cut.Job, opt cut.Options) (planned, waste bool) {
+	t.Helper()
+	p, err := cut.Plan(context.Background(), job, opt)
+	if errors.Is(err, cut.ErrNoHold) {
+		return false, false
+	}
+	require.NoError(t, err)
+	rep, err := cut.Replay(context.Background(), job, p.Moves(), opt)
+	for _, f := range rep.Faults {
+		require.Equal(t, cut.Loose, f.Kind, "%v", err)
+		require.Equal(t, "waste", f.Name, "%v", err)
+		waste = true
+	}
+	g := newRaster(p.Moves(), opt.Tools, job.Stock.Length, job.Stock.Width, job.Stock.Thickness, 0.5)
+	for _, l := range append(g.loose(job, 2.9, 0), g.loose(job, 2.9, 2)...) {
+		require.True(t, waste && strings.HasPrefix(l, "waste"), "hangs on nothing, and Replay did not say so: %s", l)
+	}
+	return true, waste
+}
+
+// Nine tiles at and over the gap that Clearance asks for.
+func TestNineTilesHold(t *testing.T) {
+	parts := []sheet.Part{{Name: "tile", Qty: 9, Material: "birch", Thickness: 12, Outline: arc.Region{Outer: arc.Rect(0, 0, 280, 180)}}}
+	opt := cut.Options{Tools: []cut.Tool{{Number: 1, Diameter: 6}}}
+	for _, extra := range []float64{0.1, 3, 6, 12.1} {
+		job, ok := laid(t, cut.Job{Parts: parts}, 920+3*extra, 620+3*extra, cut.Clearance(cut.Job{Parts: parts}, opt)+extra, cut.Overhang(cut.Job{Parts: parts}, opt)+0.1)
+		require.True(t, ok)
+		planned, waste := requireHeld(t, job, opt)
+		assert.True(t, planned && !waste, "%v", extra)
+	}
+}
+
+func randomNest(r *rand.Rand) (cut.Job, cut.Options) {
+	const thickness = 18
+	var job cut.Job
+	opt := cut.Options{Tools: cut.Tools([]float64{6, 9.525}[r.IntN(2)], 3.2, thickness)}
+	for i := range 3 + r.IntN(4) {
+		w, h := 90+r.Float64()*160, 90+r.Float64()*120
+		o := arc.Region{Outer: arc.Rect(0, 0, w, h)}
+		if r.IntN(2) == 0 {
+			o.Outer.V[2].K = 0.1 + 0.2*r.Float64()
+		}
+		if r.IntN(3) == 0 {
+			o.Holes = []arc.Path{arc.Circle(r2.Vec{X: w / 2, Y: h / 2}, 12+r.Float64()*20).Reverse()}
+		}
+		var k cut.Work
+		if r.IntN(3) == 0 {
+			k.Slots = append(k.Slots, cut.Slot{From: r2.Vec{X: -1.6, Y: 15}, To: r2.Vec{X: w + 1.6, Y: 15}, Width: 3.2, Depth: 16.4})
+		}
+		job.Parts = append(job.Parts, sheet.Part{Name: fmt.Sprint("p", i), Qty: 1, Material: "mdf", Thickness: thickness, Outline: o})
+		job.Works = append(job.Works, k)
+	}
+	return job, opt
+}
+
+// Random parts with arcs, openings and kerfs, gaps from Clearance up: no part
+// hangs on nothing, by a raster that shares nothing with Plan or Replay. All
+// 1,000 with SAGITTA_FULL=1.
+func TestRandomNestsHold(t *testing.T) {
+	n := 8
+	switch {
+	case os.Getenv("SAGITTA_FULL") != "":
+		n = 1000
+	case testing.Short():
+		n = 2
+	}
+	planned, waste := 0, 0
+	for seed := range n {
+		r := rand.New(rand.NewPCG(uint64(seed), 1))
+		job, opt := randomNest(r)
+		gap := cut.Clearance(job, opt) + 0.01 + []float64{0, 2, 6, 16}[r.IntN(4)]
+		job, ok := laid(t, job, 800, 560, gap, cut.Overhang(job, opt)+0.01+[]float64{0, 8, 20}[r.IntN(3)])
+		if !ok {
+			continue
+		}
+		p, w := requireHeld(t, job, opt)
+		if p {
+			planned++
+		}
+		if w {
+			waste++
+		}
+	}
+	t.Logf("%d nests, %d planned, %d with waste that Replay refuses", n, planned, waste)
+	assert.Greater(t, planned, n/2)
+	assert.LessOrEqual(t, waste, 1+n/10)
+}
+
+// Tabs that are missing, too low or too slim are seen in the sheet that is
+// left.
+func TestReplaySeesWhatHolds(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		do   func(*cut.Options)
+		want cut.FaultKind
+	}{
+		{"no tabs", func(o *cut.Options) { o.NoTabs = true }, cut.Loose},
+		{"tabs of 0.4 by 0.2 mm", func(o *cut.Options) { o.TabWidth, o.TabHeight = 0.4, 0.2 }, cut.Loose},
+		{"tabs 2 mm high of 3", func(o *cut.Options) { o.TabHeight = 2 }, cut.Loose},
+		{"tabs 3 mm wide of 6", func(o *cut.Options) { o.TabWidth = 3 }, cut.Weak},
+	} {
+		job, opt := workshop()
+		o := opt
+		c.do(&o)
+		p, err := cut.Plan(context.Background(), job, o)
+		require.NoError(t, err)
+		rep, _ := cut.Replay(context.Background(), job, p.Moves(), opt)
+		assert.True(t, rep.Faults.Has(c.want), c.name)
+	}
+}
+
+func fullSheet() (cut.Job, cut.Options) {
+	job := cut.Job{
+		Stock: sheet.Stock{Material: "mdf", Thickness: 19, Length: 2440, Width: 1220},
+		Parts: []sheet.Part{{Name: "a", Material: "mdf", Thickness: 19, Outline: arc.Region{Outer: arc.Rect(0, 0, 270, 205)}}},
+	}
+	for i := range 40 {
+		job.Placements = append(job.Placements, sheet.Placement{Copy: i, At: r2.Vec{X: 20 + 302*float64(i%8), Y: 20 + 238*float64(i/8)}})
+	}
+	return job, cut.Options{Tools: cut.Tools(9.525, 3.2, 19)}
+}
+
+func BenchmarkPlanFullSheet(b *testing.B) {
+	job, opt := fullSheet()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := cut.Plan(context.Background(), job, opt); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkReplayFullSheet(b *testing.B) {
+	job, opt := fullSheet()
+	p, err := cut.Plan(context.Background(), job, opt)
+	if err != nil {
+		b.Fatal(err)
+	}
+	m := p.Moves()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := cut.Replay(context.Background(), job, m, opt); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -33,8 +33,8 @@ func (p Path) FlattenTo(side Side, tol float64) (Path, error) {
 	for i := range p.NumSegments() {
 		s := p.Segment(i)
 		out.V = append(out.V, Vertex{P: s.A})
-		if s.K == 0 || s.A == s.B {
-			continue
+		if s.A == s.B || s.Radius() > math.MaxFloat64/4 {
+			continue // a line, or an arc so flat that four radii overflow
 		}
 		cut := chordsInside
 		switch bulges := (s.K > 0) == (area > 0); {

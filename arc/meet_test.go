@@ -26,3 +26,15 @@ func TestShiftNearlyTangent(t *testing.T) {
 		}
 	}
 }
+
+// An arc whose radius overflows is flattened to its chord.
+func TestFlattenToOverflowingRadius(t *testing.T) {
+	for _, k := range []float64{-8.9e-308, 5e-324, 1e-300, -1e-200} {
+		p := Path{Closed: true, V: []Vertex{V(31, 1, 0.15), V(-14, 27, 0.15), V(-14, -25, k)}}
+		for _, side := range []Side{Inside, OnBoundary, Outside} {
+			q, err := p.FlattenTo(side, 1)
+			require.NoError(t, err)
+			require.InDelta(t, p.Area(), q.Area(), 1.1*p.Length())
+		}
+	}
+}

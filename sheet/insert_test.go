@@ -58,7 +58,7 @@ func TestNothingIsLeftOutThatHasRoom(t *testing.T) {
 			parts = append(parts, sheet.Part{Name: "p", Qty: 1 + rng.IntN(4), Material: st.Material, Thickness: st.Thickness, Outline: g})
 		}
 		for _, opt := range []sheet.Options{
-			{Gap: 8, Margin: 10, Iterations: 2, Seed: uint64(k)}, {Gap: 8, Margin: 10, Time: 40 * time.Millisecond, Seed: uint64(k)},
+			{Gap: 8, Margin: 10, Iterations: 2, Seed: uint64(k)}, {Gap: 8, Margin: 10, Time: 300 * time.Millisecond, Seed: uint64(k)},
 		} {
 			l, err := sheet.Nest(context.Background(), parts, []sheet.Stock{st}, opt)
 			require.NoError(t, err)

@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 	"time"
 
@@ -50,7 +51,13 @@ func TestProgressSaysWhatImprovedAndOften(t *testing.T) {
 		require.Len(t, all, n, "%s reports when it is over", name)
 		require.GreaterOrEqual(t, n, 3, name)
 		require.Less(t, longest, 1300*time.Millisecond, name) // half a second, with play for a busy machine
-		require.Equal(t, sheet.MorePlaced, all[0].Gain, name)
+		// A busy machine may be asked for news before there is a first layout.
+		first := slices.IndexFunc(all, func(p sheet.Progress) bool { return p.Gain != sheet.NoGain })
+		require.GreaterOrEqual(t, first, 0, name)
+		require.Equal(t, sheet.MorePlaced, all[first].Gain, name)
+		for _, p := range all[:first] {
+			require.Zero(t, p.Placed, name)
+		}
 		for i := 1; i < n; i++ {
 			p, q := all[i-1], all[i]
 			require.GreaterOrEqual(t, q.Elapsed, p.Elapsed, name)

@@ -118,7 +118,7 @@ func (g *ground) lose(r *replayer, m *Move, way int32, bevel bool) {
 	})
 }
 
-// cell returns the cell of a point, or -1 off the sheet.
+// cellOf returns the cell of a point, or -1 off the sheet.
 func (g *ground) cellOf(p r2.Vec) int {
 	x, y := int(math.Floor((p.X-g.origin.X)/g.cell)), int(math.Floor((p.Y-g.origin.Y)/g.cell))
 	if x < 0 || y < 0 || x >= g.nx || y >= g.ny || g.who[y*g.nx+x] < 0 {

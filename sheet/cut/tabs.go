@@ -242,7 +242,7 @@ func (h *holder) covered(v, n *round, c place) bool {
 	return true
 }
 
-// A crossing is what is met on the way across a cut.
+// An acrossCut is what is met on the way across a cut.
 type acrossCut struct {
 	home, to int32
 	other    int

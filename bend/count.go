@@ -3,6 +3,8 @@ package bend
 import (
 	"fmt"
 	"math"
+
+	"example.com/sagitta/arc"
 )
 
 // slack lets a limit that is met exactly pass in spite of rounding.
@@ -51,7 +53,7 @@ func (p *planner) margin(end bool, straight float64) float64 {
 	return math.Max(0, (p.lim.Land-straight)/2)
 }
 
-// least returns the fewest kerfs that strain, closing and angle allow, and
+// least returns the fewest kerfs that angle, strain and closing allow, and
 // which of them that is.
 func (p *planner) least(c *curve) (float64, Limit) {
 	n, lim := 1.0, NoLimit
@@ -61,6 +63,7 @@ func (p *planner) least(c *curve) (float64, Limit) {
 		}
 	}
 	raise(c.turn/(math.Pi/2), AngleLimit)
+	raise(c.turn/p.lim.turn(), TurnLimit)
 	raise(p.strain(c.turn)/p.lim.strain(), StrainLimit)
 	if c.sense > 0 {
 		raise(c.turn/float64(p.b.ClosingAngle()), ClosingLimit)
@@ -159,6 +162,9 @@ func (p *planner) refuse(c *curve, n float64, lim Limit) error {
 	case lim == FacetLimit:
 		return fault(p.fn, "Limits.Facet"+where, p.lim.Facet, "mm",
 			fmt.Sprintf("at least %s mm: %s", up(p.try(c, most).facet), only), ErrNoRoom)
+	case lim == TurnLimit:
+		return fault(p.fn, "Limits.Turn"+where, p.lim.Turn, "",
+			fmt.Sprintf("at least %v: %s", arc.Angle(turn*(1+1e-5)), only), ErrNoRoom)
 	case lim == StrainLimit && p.strain(turn) < maxStrain:
 		return fault(p.fn, "Limits.Strain"+where, p.lim.strain(), "",
 			fmt.Sprintf("at least %s, or a web of about %.4g mm: %s", up(p.strain(turn)), web, only), ErrNoRoom)

@@ -2,6 +2,7 @@ package bend
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/sagitta/arc"
 )
@@ -15,6 +16,11 @@ type Limits struct {
 	// Strain is the largest strain of a web at its faces, a ratio. Zero sets
 	// no limit but 1, at which the inner face of the web would have no radius.
 	Strain float64
+
+	// Turn is the largest angle one kerf may turn: from land to land the show
+	// face turns by it, which gloss and raking light show long before a facet
+	// can be felt. Zero sets no limit but 90°.
+	Turn arc.Angle
 
 	// Land is the least width of the flat between two kerfs, mm.
 	// Zero lets kerfs touch.
@@ -35,6 +41,7 @@ func (l Limits) check(fn string) error {
 	err := first(
 		needNotNegative(fn, "Limits.Facet", l.Facet, "mm"),
 		needNotNegative(fn, "Limits.Strain", l.Strain, ""),
+		needNotNegative(fn, "Limits.Turn", float64(l.Turn), "rad"),
 		needNotNegative(fn, "Limits.Land", l.Land, "mm"),
 		needNotNegative(fn, "Limits.Edge", l.Edge, "mm"),
 		needNotNegative(fn, "Limits.Corner", float64(l.Corner), "rad"),
@@ -50,6 +57,14 @@ func (l Limits) corner() float64 {
 		return 1e-6
 	}
 	return float64(l.Corner)
+}
+
+// turn returns the limit in force of what one kerf turns.
+func (l Limits) turn() float64 {
+	if l.Turn == 0 {
+		return math.Pi / 2
+	}
+	return math.Min(float64(l.Turn), math.Pi/2)
 }
 
 // strain returns the strain limit in force.
@@ -72,6 +87,7 @@ const (
 	StrainLimit               // fewer would strain the web too much
 	ClosingLimit              // fewer would close before the turn is made
 	AngleLimit                // fewer would turn more than 90° each
+	TurnLimit                 // fewer would turn more than Limits.Turn each
 )
 
 // String returns what the limit is about, in a word.
@@ -87,6 +103,8 @@ func (l Limit) String() string {
 		return "closing"
 	case AngleLimit:
 		return "angle"
+	case TurnLimit:
+		return "turn"
 	}
 	return fmt.Sprintf("Limit(%d)", uint8(l))
 }

@@ -104,3 +104,32 @@ func TestScaledBoardAndCurveScaleThePlan(t *testing.T) {
 		}
 	})
 }
+
+// No kerf turns more than it may, one kerf fewer would, and a limit that the
+// plan keeps anyhow changes nothing.
+func TestTurnLimit(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		profile, b := oneArc(t), boards(t)
+		free, err := KerfPlan(profile, b, Limits{Facet: 2})
+		if err != nil {
+			t.Skip()
+		}
+		least := math.Abs(float64(free.Bends[0].Turn))
+		lim := Limits{Facet: 2, Turn: arc.Angle(least * rapid.Float64Range(0.2, 1.5).Draw(t, "share"))}
+		p, err := KerfPlan(profile, b, lim)
+		if err != nil {
+			assert.ErrorIs(t, err, ErrNoRoom)
+			assert.ErrorContains(t, err, "Limits.Turn")
+			t.Skip()
+		}
+		bend := p.Bends[0]
+		assert.LessOrEqual(t, math.Abs(float64(bend.Turn)), float64(lim.Turn)*(1+1e-11))
+		if float64(lim.Turn) >= least {
+			assert.Equal(t, free.Kerfs, p.Kerfs)
+			return
+		}
+		total := math.Abs(float64(profile.Segment(0).Angle()))
+		assert.Equal(t, TurnLimit, bend.Limit)
+		assert.Greater(t, total/float64(bend.Count-1), float64(lim.Turn))
+	})
+}

@@ -34,6 +34,7 @@ func TestSpecialValues(t *testing.T) {
 		{"cutter depth", func(j *Job, v float64) { j.Board.Cutter.Depth = v }},
 		{"facet", func(j *Job, v float64) { j.Limits.Facet = v }},
 		{"strain", func(j *Job, v float64) { j.Limits.Strain = v }},
+		{"limit of turn", func(j *Job, v float64) { j.Limits.Turn = arc.Angle(v) }},
 		{"land", func(j *Job, v float64) { j.Limits.Land = v }},
 		{"edge", func(j *Job, v float64) { j.Limits.Edge = v }},
 		{"corner", func(j *Job, v float64) { j.Limits.Corner = arc.Angle(v) }},

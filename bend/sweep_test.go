@@ -78,7 +78,7 @@ func randomBoard(r *rand.Rand) (Board, Limits) {
 		b.Bottom = Round
 	}
 	return b, Limits{
-		Facet: logUniform(r, 0.05, 2), Strain: logUniform(r, 0.004, 0.05),
+		Facet: logUniform(r, 0.05, 2), Strain: logUniform(r, 0.004, 0.05), Turn: arc.Angle(float64(r.IntN(2)) * logUniform(r, 0.02, 0.5)),
 		Land: r.Float64() * 4, Edge: r.Float64() * 10,
 	}
 }
@@ -212,6 +212,11 @@ func checkRefusal(t *testing.T, profile arc.Path, b Board, lim Limits, err error
 		scan(t, pe.Need, "at least %g", &need)
 		require.Greater(t, need, lim.Strain)
 		lim.Strain = need
+	case "Limits.Turn":
+		require.Equal(t, lim.Turn, pe.Value)
+		scan(t, pe.Need, "at least %g", &need)
+		require.Greater(t, need, lim.Turn.Degrees()-1e-4)
+		lim.Turn = arc.Angle(need+1e-4) * arc.Degree // printed to 1e-4
 	case "Board.Thickness":
 		scan(t, pe.Need, "at most %g", &need)
 		require.Less(t, need, b.Thickness)

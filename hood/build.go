@@ -98,7 +98,7 @@ func (b *builder) section(path string, e curve.Ends, w Sweep) curve.Section {
 		b.roll(path, &s, w)
 		return s
 	}
-	if err := s.PlanKerfs(bend.Board{Thickness: b.t, KerfWidth: b.Bend.KerfWidth, Web: b.Bend.Web}, bend.Limits{Facet: b.Bend.Facet, Strain: b.Bend.Strain}); err != nil {
+	if err := s.PlanKerfs(bend.Board{Thickness: b.t, KerfWidth: b.Bend.KerfWidth, Web: b.Bend.Web}, bend.Limits{Facet: b.Bend.Facet, Strain: b.Bend.Strain, Turn: b.Bend.Turn}); err != nil {
 		b.faults.add(path, w.Name(), "", "a curve the board can take: "+err.Error(), ErrBend)
 	}
 	return s

@@ -108,14 +108,15 @@ type Duct struct {
 
 // A Bend says how curved panels are made.
 type Bend struct {
-	Method    string  `json:"method" most:"40" doc:"way to bend curved panels: kerf (kerfs across the back), laminate (plies glued up on a form) or as-is (one sheet of the board's thickness, held by ribs: ribs.spacing must be above 0); empty means kerf; sweep.method and side_sweep.method come first" enum:",kerf,laminate,as-is"`
-	KerfWidth float64 `json:"kerf_width" unit:"mm" doc:"width of a kerf; 0 where no panel is kerfed"`
-	Web       float64 `json:"web" unit:"mm" doc:"what is left under a kerf, at the show face; 0 where no panel is kerfed"`
-	Facet     float64 `json:"facet" unit:"mm" doc:"how far the bent panel may leave the true curve; 0 where no panel is kerfed"`
-	Strain    float64 `json:"strain" doc:"largest strain of a web under a kerf, of a ply on its form, and of a panel bent as it is; 0 means no limit of a web, and else what the material stands, where that is known by name; plywood bent as it is goes by published radii"`
-	Ply       Ply     `json:"ply" doc:"what plies, and a panel bent as it is, are cut from"`
-	Trim      float64 `json:"trim" unit:"mm" doc:"how much larger than the glued panel its plies are cut, on every side, to be cut off after glue-up; 0 means none"`
-	Form      Form    `json:"form" doc:"the bending form of a laminated panel: ribs cut from the board to the curve before springback"`
+	Method    string    `json:"method" most:"40" doc:"way to bend curved panels: kerf (kerfs across the back), laminate (plies glued up on a form) or as-is (one sheet of the board's thickness, held by ribs: ribs.spacing must be above 0); empty means kerf; sweep.method and side_sweep.method come first" enum:",kerf,laminate,as-is"`
+	KerfWidth float64   `json:"kerf_width" unit:"mm" doc:"width of a kerf; 0 where no panel is kerfed"`
+	Web       float64   `json:"web" unit:"mm" doc:"what is left under a kerf, at the show face; 0 where no panel is kerfed"`
+	Facet     float64   `json:"facet" unit:"mm" doc:"how far the bent panel may leave the true curve; 0 where no panel is kerfed"`
+	Strain    float64   `json:"strain" doc:"largest strain of a web under a kerf, of a ply on its form, and of a panel bent as it is; 0 means no limit of a web, and else what the material stands, where that is known by name; plywood bent as it is goes by published radii"`
+	Turn      arc.Angle `json:"turn" unit:"deg" doc:"largest angle one kerf may turn, for a finish that shows the facets, as gloss does; 0 means no limit but 90"`
+	Ply       Ply       `json:"ply" doc:"what plies, and a panel bent as it is, are cut from"`
+	Trim      float64   `json:"trim" unit:"mm" doc:"how much larger than the glued panel its plies are cut, on every side, to be cut off after glue-up; 0 means none"`
+	Form      Form      `json:"form" doc:"the bending form of a laminated panel: ribs cut from the board to the curve before springback"`
 }
 
 // A Ply is the sheet that plies are cut from.

@@ -189,6 +189,7 @@ func (b Bend) check(c *checker, kerfed bool) {
 	need("bend.web", b.Web, "mm")
 	need("bend.facet", b.Facet, "mm")
 	c.notNegative("bend.strain", b.Strain, "")
+	c.notNegative("bend.turn", b.Turn.Degrees(), "deg")
 }
 
 func (s Spec) checkCut(c *checker) {

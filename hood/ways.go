@@ -20,7 +20,7 @@ func (s Spec) Ways() ([]bend.Way, error) {
 	j := bend.Job{
 		Profile: sketch.Sweep, Width: s.Width,
 		Board:  bend.Board{Thickness: s.Board.Thickness, KerfWidth: s.Bend.KerfWidth, Web: s.Bend.Web},
-		Limits: bend.Limits{Facet: s.Bend.Facet, Strain: s.Bend.Strain}, Factor: safety,
+		Limits: bend.Limits{Facet: s.Bend.Facet, Strain: s.Bend.Strain, Turn: s.Bend.Turn}, Factor: safety,
 	}
 	if m, err := bend.LookUp(s.Board.Material); err == nil {
 		j.Material = m

@@ -76,8 +76,9 @@ func TestWriteSpecRoundTrip(t *testing.T) {
 		require.NoError(t, WriteSpec(&b, s))
 		got, err := ReadSpec(&b)
 		require.NoError(t, err)
-		assert.InDelta(t, float64(s.Molding.Spring), float64(got.Molding.Spring), 1e-15)
-		got.Molding.Spring = s.Molding.Spring
+		assert.InEpsilon(t, 1+float64(s.Molding.Spring), 1+float64(got.Molding.Spring), 1e-15)
+		assert.InEpsilon(t, 1+float64(s.Bend.Turn), 1+float64(got.Bend.Turn), 1e-15)
+		got.Molding.Spring, got.Bend.Turn = s.Molding.Spring, s.Bend.Turn
 		require.Equal(t, s, got)
 		if s.Units == "in" {
 			inches++

@@ -36,6 +36,8 @@ func TestOneFewerFails(t *testing.T) {
 				assert.Greater(t, p.try(&cs[i], n-1).facet, lim.Facet)
 			case StrainLimit:
 				assert.Greater(t, b.Web*fewer/(2*b.BendWidth()), lim.Strain)
+			case TurnLimit:
+				assert.Greater(t, fewer, float64(lim.Turn))
 			case ClosingLimit:
 				s, err := Refold(Blank{b, 1000, []Kerf{{At: 500, Turn: arc.Angle(fewer)}}}, r2.Vec{}, 0)
 				require.NoError(t, err)
@@ -44,7 +46,7 @@ func TestOneFewerFails(t *testing.T) {
 		}
 	}
 	t.Logf("limits: %v", seen)
-	for _, l := range []Limit{NoLimit, FacetLimit, StrainLimit, ClosingLimit} {
+	for _, l := range []Limit{NoLimit, FacetLimit, StrainLimit, ClosingLimit, TurnLimit} {
 		assert.Positive(t, seen[l], "%v", l)
 	}
 }

@@ -77,10 +77,14 @@ func randomBoard(r *rand.Rand) (Board, Limits) {
 	if r.IntN(4) == 0 && b.KerfWidth/2 < b.Depth() {
 		b.Bottom = Round
 	}
-	return b, Limits{
-		Facet: logUniform(r, 0.05, 2), Strain: logUniform(r, 0.004, 0.05), Turn: arc.Angle(float64(r.IntN(2)) * logUniform(r, 0.02, 0.5)),
+	lim := Limits{
+		Facet: logUniform(r, 0.05, 2), Strain: logUniform(r, 0.004, 0.05),
 		Land: r.Float64() * 4, Edge: r.Float64() * 10,
 	}
+	if r.IntN(8) == 0 {
+		lim.Turn = arc.Angle(logUniform(r, 0.02, 0.5))
+	}
+	return b, lim
 }
 
 // Every plan refolds within its limits and lands its ends, or is refused with

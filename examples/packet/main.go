@@ -26,6 +26,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood"
 	"example.com/sagitta/hood/packet"
+	"example.com/sagitta/hood/quote"
 )
 
 func main() {
@@ -60,6 +61,7 @@ func command(ctx context.Context, args []string, stdin io.Reader, stdout, stderr
 	f.SetOutput(io.Discard)
 	file := f.String("spec", "", "spec `file` of the hood, - for standard input; none makes a demo")
 	shop := f.String("shop", "", "shop `file`: cutters, habits and dialect of the machine; none means a plain router")
+	rates := f.String("rates", "", "rates `file` of the shop, for a quote; none means no quote")
 	out := f.String("out", "packet", "`folder` to write, new or empty")
 	units := f.String("units", "", "`unit` of what is printed, mm or in; none means that of the spec")
 	var o packet.Options
@@ -93,6 +95,13 @@ func command(ctx context.Context, args []string, stdin io.Reader, stdout, stderr
 			return use(stderr, err)
 		}
 		o.Shop = &s
+	}
+	if *rates != "" {
+		r, err := readRates(*rates)
+		if err != nil {
+			return use(stderr, err)
+		}
+		o.Rates = &r
 	}
 	if *units == "in" || *units == "" && spec.Units == "in" {
 		o.Unit = arc.Inches
@@ -137,6 +146,15 @@ func readShop(file string) (packet.Shop, error) {
 	}
 	defer f.Close()
 	return packet.ReadShop(f)
+}
+
+func readRates(file string) (quote.Rates, error) {
+	f, err := os.Open(file)
+	if err != nil {
+		return quote.Rates{}, err
+	}
+	defer f.Close()
+	return packet.ReadRates(f)
 }
 
 // use prints a fault of use and marks it.

@@ -153,3 +153,18 @@ func TestShop(t *testing.T) {
 	}
 	assert.Equal(t, 2, run([]string{"-shop", file + "no", "-out", out + "2"}, &o, &e))
 }
+
+// Rates give a quote beside the packet; without them there is none.
+func TestRates(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "rates.json")
+	require.NoError(t, os.WriteFile(file, []byte(`{"version": 1, "currency": "USD", "machine": 90}`), 0o666))
+	out := filepath.Join(t.TempDir(), "demo")
+	var o, e bytes.Buffer
+	require.Equal(t, 0, run([]string{"-rates", file, "-out", out}, &o, &e), e.String())
+	text, err := os.ReadFile(filepath.Join(out, "quote.csv"))
+	require.NoError(t, err)
+	assert.Contains(t, string(text), "machine,router,")
+	require.NoError(t, os.WriteFile(file, []byte(`{"version": 1, "labour": 90}`), 0o666))
+	assert.Equal(t, 2, run([]string{"-rates", file, "-out", out + "2"}, &o, &e))
+	assert.Contains(t, e.String(), "labour = ")
+}

@@ -9,6 +9,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood"
+	"example.com/sagitta/hood/quote"
 	"example.com/sagitta/sheet"
 	"example.com/sagitta/sheet/cut"
 )
@@ -157,6 +158,7 @@ type Options struct {
 	Unit   arc.Unit      // of what people read; the zero Unit is mm
 	Seed   uint64        // of the search for a layout
 	Shop   *Shop         // the shop's cutters, habits and dialect; nil means [DefaultShop]
+	Rates  *quote.Rates  // what the shop pays and takes, for a quote; nil means no quote
 	Budget time.Duration // of that search; 0 means a fixed number of steps, so that the packet repeats
 	// Progress is called as each step begins, with words for it; nil means not.
 	Progress func(step string)

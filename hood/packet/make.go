@@ -39,6 +39,7 @@ func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
 	o.say("drawing the model")
 	m.pictures()
 	m.cutList()
+	m.quote()
 	m.report()
 	m.record()
 	if m.err != nil {

@@ -3,6 +3,7 @@ package hood
 import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
+	"example.com/sagitta/hood/internal/plate"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -23,27 +24,27 @@ func (b *builder) inside(f flare, e curve.Ends, depth float64) arc.Path {
 
 // backPlate draws the back as seen from the wall: x to the left as one faces
 // the hood. It reaches the floors of the rabbets less the clearance.
-func (b *builder) backPlate() plate {
+func (b *builder) backPlate() plate.Plate {
 	depth := b.t - b.Back.Rabbet + b.Back.Clearance
 	right := b.inside(b.right, b.rightEnds(), depth).Transform(arc.MirrorX())
 	left := b.inside(b.left, b.leftEnds(), depth)
 	first, last := func(p arc.Path) r2.Vec { return p.V[0].P }, func(p arc.Path) r2.Vec { return p.V[len(p.V)-1].P }
-	p := plate{
-		kind: KindBack, panel: "back", material: b.Back.Material, thickness: b.Back.Thickness,
-		density: density(b.Back.Material, b.Back.Density),
-		sides: []side{
-			{name: "bottom", path: arc.Polyline(first(right), first(left))},
-			{name: "right", path: left},
-			{name: "top", path: arc.Polyline(last(left), last(right))},
-			{name: "left", path: right.Reverse()},
+	p := plate.Plate{
+		Kind: KindBack, Panel: "back", Material: b.Back.Material, Thickness: b.Back.Thickness,
+		Density: density(b.Back.Material, b.Back.Density),
+		Sides: []plate.Side{
+			{Name: "bottom", Path: arc.Polyline(first(right), first(left))},
+			{Name: "right", Path: left},
+			{Name: "top", Path: arc.Polyline(last(left), last(right))},
+			{Name: "left", Path: right.Reverse()},
 		},
-		pose: Pose{At: r3.Vec{Z: b.backFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}},
+		Pose: Pose{At: r3.Vec{Z: b.backFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}},
 	}
 	for _, o := range b.Back.Openings {
-		p.holes = append(p.holes, o.loop(0).Reverse())
+		p.Holes = append(p.Holes, o.loop(0).Reverse())
 	}
 	b.cutSlots(&p)
-	p.pockets = b.cleatPins(-1)
+	p.Pockets = b.cleatPins(-1)
 	return p
 }
 

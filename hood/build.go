@@ -5,6 +5,7 @@ import (
 
 	"example.com/sagitta/bend"
 	"example.com/sagitta/hood/curve"
+	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/part"
 )
 
@@ -20,7 +21,7 @@ type builder struct {
 	folded []part.Folded // parts as they come to lie
 	faults checker
 
-	sidePlies []plate // of the right side, where the left is alike
+	sidePlies []plate.Plate // of the right side, where the left is alike
 }
 
 // Build works out the hood and proves that it closes. The error is Faults of
@@ -105,20 +106,20 @@ func (b *builder) section(path string, e curve.Ends, w Sweep) curve.Section {
 }
 
 // add finishes a plate and keeps it.
-func (b *builder) add(p plate) {
-	part, ok := p.finish()
+func (b *builder) add(p plate.Plate) {
+	part, ok := p.Finish()
 	if !ok {
-		b.faults.add(p.name(), p.thickness, "mm", "a board thin enough for its bevels", ErrPlace)
+		b.faults.add(p.Name(), p.Thickness, "mm", "a board thin enough for its bevels", ErrPlace)
 		return
 	}
 	b.parts = append(b.parts, part)
 }
 
 // board returns an empty plate of the board.
-func (b *builder) board(kind Kind, hand Hand, name string) plate {
-	return plate{
-		kind: kind, hand: hand, panel: name, material: b.Board.Material, thickness: b.t,
-		density: density(b.Board.Material, b.Board.Density),
+func (b *builder) board(kind Kind, hand Hand, name string) plate.Plate {
+	return plate.Plate{
+		Kind: kind, Hand: hand, Panel: name, Material: b.Board.Material, Thickness: b.t,
+		Density: density(b.Board.Material, b.Board.Density),
 	}
 }
 
@@ -158,11 +159,11 @@ func (b *builder) shell() {
 func (b *builder) addFlared(hand Hand, f flare) {
 	plates := b.flaredSides(f)
 	if b.Skirt > 0 {
-		plates = append([]plate{b.sideSkirt(f)}, plates...)
+		plates = append([]plate.Plate{b.sideSkirt(f)}, plates...)
 	}
 	for _, p := range plates {
 		if hand == Left {
-			p = otherSide(p, string(p.kind)+"-left")
+			p = otherSide(p, string(p.Kind)+"-left")
 		}
 		b.add(p)
 	}

@@ -2,6 +2,7 @@ package hood
 
 import (
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/plate"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -18,8 +19,8 @@ func (b *builder) sides() {
 		b.addFlared(Right, b.right)
 		return
 	}
-	right := cheek.mirrored("cheek-right")
-	right.pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
+	right := cheek.Mirrored("cheek-right")
+	right.Pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	b.add(right)
 }
 
@@ -49,9 +50,9 @@ func (s Spec) backFace() float64 {
 }
 
 // cheek draws the left cheek: x to the wall, y up.
-func (b *builder) cheek() plate {
+func (b *builder) cheek() plate.Plate {
 	p := b.board(KindCheek, Left, "cheek-left")
-	p.cells = true
+	p.Cells = true
 	edge := b.front.Show
 	if b.corner() == "front-covers" {
 		edge = b.front.Inner
@@ -62,25 +63,25 @@ func (b *builder) cheek() plate {
 	n := len(edge.V) - 1
 	high, low := edge.V[0].P, edge.V[n].P
 	h, a := b.Height, b.Scribe.Allowance
-	p.sides = []side{
-		{name: "bottom", path: arc.Polyline(low, r2.Vec{X: a})},
-		{name: "back", path: arc.Polyline(r2.Vec{X: a}, r2.Vec{X: a, Y: h})},
-		{name: "top", path: arc.Polyline(r2.Vec{X: a, Y: h}, high)},
-		{name: "front", path: edge, bevel: b.frontBevel()},
+	p.Sides = []plate.Side{
+		{Name: "bottom", Path: arc.Polyline(low, r2.Vec{X: a})},
+		{Name: "back", Path: arc.Polyline(r2.Vec{X: a}, r2.Vec{X: a, Y: h})},
+		{Name: "top", Path: arc.Polyline(r2.Vec{X: a, Y: h}, high)},
+		{Name: "front", Path: edge, Bevel: b.frontBevel()},
 	}
 	// A bevel may take a whole arc at the fold; and where the front leans out
 	// its back runs on straight below its show face, as the flat blank does.
-	if _, ok := p.faces(); !ok || b.frontBevel() > 0 && len(b.front.Inner.V) > len(b.front.Show.V) {
+	if !p.Holds() || b.frontBevel() > 0 && len(b.front.Inner.V) > len(b.front.Show.V) {
 		b.innerEdges(&p)
 	}
-	p.pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Z: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: 1}}
-	p.grooves = b.dadoes(edgeUp)
-	p.marks = b.scribeMarks(0, h, func(y float64) float64 { return y })
+	p.Pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Z: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: 1}}
+	p.Grooves = b.dadoes(edgeUp)
+	p.Marks = b.scribeMarks(0, h, func(y float64) float64 { return y })
 	if b.Back.Rabbet > 0 {
-		p.pockets = b.rearRabbet(h)
-		for i, k := range p.pockets {
+		p.Pockets = b.rearRabbet(h)
+		for i, k := range p.Pockets {
 			m := arc.MirrorX()
-			p.pockets[i].area, p.pockets[i].run = k.area.Transform(m), k.run.Transform(m)
+			p.Pockets[i].Area, p.Pockets[i].Run = k.Area.Transform(m), k.Run.Transform(m)
 		}
 	}
 	return p
@@ -88,15 +89,15 @@ func (b *builder) cheek() plate {
 
 // innerEdges gives a mitered cheek the inner face of the front as the edge of
 // its back.
-func (b *builder) innerEdges(p *plate) {
+func (b *builder) innerEdges(p *plate.Plate) {
 	inner := b.front.Inner.Transform(arc.MirrorX()).Reverse()
 	n := len(inner.V) - 1
-	for i := range p.sides {
-		p.sides[i].back = p.sides[i].path.Clone()
+	for i := range p.Sides {
+		p.Sides[i].Back = p.Sides[i].Path.Clone()
 	}
-	p.sides[0].back.V[0].P = inner.V[n].P
-	p.sides[2].back.V[1].P = inner.V[0].P
-	p.sides[3].back = inner
+	p.Sides[0].Back.V[0].P = inner.V[n].P
+	p.Sides[2].Back.V[1].P = inner.V[0].P
+	p.Sides[3].Back = inner
 }
 
 // runOut returns how far a groove leaves a part: as wide as the cutter for

@@ -6,6 +6,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
+	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -50,7 +51,7 @@ func (b *builder) addForm(name string, hand Hand, s curve.Section, field string,
 		b.faults.add(field, laminate, "", "kerf, as the form of so deep a curve would overhang", ErrBend)
 		return
 	}
-	part, ok := p.finish()
+	part, ok := p.Finish()
 	if !ok {
 		b.faults.add("bend.form.depth", b.Bend.Form.Depth, "mm", "a rib that can be cut", ErrPlace)
 		return
@@ -115,7 +116,7 @@ func sprung(s curve.Section, t, over, beyond float64) (arc.Path, float64, bool) 
 
 // formPlate draws a rib of a form with its ends square to the chord of its
 // edge, which runs along the lower side.
-func (b *builder) formPlate(name string, s curve.Section) (plate, bool) {
+func (b *builder) formPlate(name string, s curve.Section) (plate.Plate, bool) {
 	p := b.board(KindForm, "", name)
 	over, beyond := b.overhang(s)
 	face, middle, ok := sprung(s, b.t, over, beyond)
@@ -138,14 +139,14 @@ func (b *builder) formPlate(name string, s curve.Section) (plate, bool) {
 	}
 	top := face.Bounds().Max.Y + depth
 	first, last := face.V[0].P, face.V[len(face.V)-1].P
-	p.sides = []side{
-		{name: "face", path: face},
-		{name: "right", path: arc.Polyline(last, r2.Vec{X: last.X, Y: top})},
-		{name: "base", path: arc.Polyline(r2.Vec{X: last.X, Y: top}, r2.Vec{X: first.X, Y: top})},
-		{name: "left", path: arc.Polyline(r2.Vec{X: first.X, Y: top}, first)},
+	p.Sides = []plate.Side{
+		{Name: "face", Path: face},
+		{Name: "right", Path: arc.Polyline(last, r2.Vec{X: last.X, Y: top})},
+		{Name: "base", Path: arc.Polyline(r2.Vec{X: last.X, Y: top}, r2.Vec{X: first.X, Y: top})},
+		{Name: "left", Path: arc.Polyline(r2.Vec{X: first.X, Y: top}, first)},
 	}
-	p.marks = []Mark{{Name: lineUp, Path: tick(face, middle, b.t/2, depth/2)}}
-	p.notes = []string{
+	p.Marks = []Mark{{Name: lineUp, Path: tick(face, middle, b.t/2, depth/2)}}
+	p.Notes = []string{
 		fmt.Sprintf("rib of the bending form, not of the hood; stand them square across, under a skin that bends, and set the back of the last of %d plies on the face", s.Plies),
 		fmt.Sprintf("the face is bent more than the panel by %.2f %%, for springback; try one panel before the rest", 100/float64(s.Plies*s.Plies-1)),
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -24,16 +25,16 @@ func (b *builder) addCleat() {
 		return
 	}
 	p := b.board(KindCleat, "", "cleat")
-	p.sides = rectangle(-half, top-h, half, top, [4]arc.Angle{45 * arc.Degree, 0, 0, 0})
-	p.pose = Pose{Right: r3.Vec{X: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: 1}}
-	p.pockets = b.cleatPins(1)
-	p.notes = []string{"screw and glue to the back, 45 degree edge down, its point against the wall"}
+	p.Sides = plate.Rectangle(-half, top-h, half, top, [4]arc.Angle{45 * arc.Degree, 0, 0, 0})
+	p.Pose = Pose{Right: r3.Vec{X: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: 1}}
+	p.Pockets = b.cleatPins(1)
+	p.Notes = []string{"screw and glue to the back, 45 degree edge down, its point against the wall"}
 	b.add(p)
 	q := b.board(KindWallCleat, "", "cleat-wall")
 	hook := top - h + t
-	q.sides = rectangle(-half, hook-h, half, hook, [4]arc.Angle{0, 0, 45 * arc.Degree, 0})
-	q.pose = Pose{At: r3.Vec{Z: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
-	q.notes = []string{"fix level to the framing of the wall, 45 degree edge up, its point away from the wall"}
+	q.Sides = plate.Rectangle(-half, hook-h, half, hook, [4]arc.Angle{0, 0, 45 * arc.Degree, 0})
+	q.Pose = Pose{At: r3.Vec{Z: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
+	q.Notes = []string{"fix level to the framing of the wall, 45 degree edge up, its point away from the wall"}
 	b.add(q)
 }
 
@@ -67,13 +68,13 @@ func (b *builder) addBlocks() {
 	}
 	right := b.board(KindBlock, Right, "corner-block-right")
 	// Drawn y toward the wall, as the deck: the corner is at 0, 0.
-	right.sides = []side{
-		{name: "front", path: arc.Polyline(r2.Vec{X: -leg}, r2.Vec{})},
-		{name: "side", path: arc.Polyline(r2.Vec{}, r2.Vec{Y: leg})},
-		{name: "long", path: arc.Polyline(r2.Vec{Y: leg}, r2.Vec{X: -leg})},
+	right.Sides = []plate.Side{
+		{Name: "front", Path: arc.Polyline(r2.Vec{X: -leg}, r2.Vec{})},
+		{Name: "side", Path: arc.Polyline(r2.Vec{}, r2.Vec{Y: leg})},
+		{Name: "long", Path: arc.Polyline(r2.Vec{Y: leg}, r2.Vec{X: -leg})},
 	}
-	right.holes = b.blockPins()
-	right.pose = Pose{At: r3.Vec{X: b.Width/2 - b.t, Y: y, Z: b.Depth - b.t}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
+	right.Holes = b.blockPins()
+	right.Pose = Pose{At: r3.Vec{X: b.Width/2 - b.t, Y: y, Z: b.Depth - b.t}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
 	b.add(otherSide(right, "corner-block-left"))
 	b.add(right)
 }
@@ -98,17 +99,17 @@ func (b *builder) addChimney() {
 	x, y := b.Neck.Offset, b.Height
 	for _, hand := range []float64{-1, 1} {
 		p := b.board(KindChimneySide, Right, "chimney-right")
-		p.sides = rectangle(0, 0, deep-b.t, c.Height, [4]arc.Angle{})
-		p.pose = Pose{At: r3.Vec{X: wide / 2, Y: y}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
+		p.Sides = plate.Rectangle(0, 0, deep-b.t, c.Height, [4]arc.Angle{})
+		p.Pose = Pose{At: r3.Vec{X: wide / 2, Y: y}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 		if hand < 0 {
 			p = otherSide(p, "chimney-left")
 		}
-		p.pose.At.X += x
+		p.Pose.At.X += x
 		b.add(p)
 	}
 	p := b.board(KindChimneyFront, "", "chimney-front")
-	p.sides = rectangle(0, 0, wide, c.Height, [4]arc.Angle{})
-	p.pose = Pose{At: r3.Vec{X: x + wide/2, Y: y, Z: deep}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
-	p.notes = []string{"screw on, do not glue: it comes off to reach the duct"}
+	p.Sides = plate.Rectangle(0, 0, wide, c.Height, [4]arc.Angle{})
+	p.Pose = Pose{At: r3.Vec{X: x + wide/2, Y: y, Z: deep}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
+	p.Notes = []string{"screw on, do not glue: it comes off to reach the duct"}
 	b.add(p)
 }

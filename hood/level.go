@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -28,58 +29,40 @@ func (b *builder) levelAt(height float64) level {
 // levelPlate draws a level board as seen from above: x to the right, y from the
 // front edge of its lower face to the back. Its edges follow the slopes of the
 // inner faces. Notches are cut into the front edge.
-func (b *builder) levelPlate(kind Kind, height float64, notches []notch) plate {
+func (b *builder) levelPlate(kind Kind, height float64, notches []plate.Notch) plate.Plate {
 	p := b.board(kind, "", string(kind))
 	l := b.levelAt(height)
 	deep := l.front[0] - b.backFace()
-	p.sides = rectangle(-l.left[0]-b.tongue(b.left), 0, l.right[0]+b.tongue(b.right), deep, [4]arc.Angle{
+	p.Sides = plate.Rectangle(-l.left[0]-b.tongue(b.left), 0, l.right[0]+b.tongue(b.right), deep, [4]arc.Angle{
 		slope(l.front[0]-l.front[1], b.t), slope(l.right[0]-l.right[1], b.t), 0, slope(l.left[0]-l.left[1], b.t),
 	})
-	rear := b.withTabs(kind, p.sides[2])
-	p.sides = slices.Concat(notched(p.sides[0], notches), p.sides[1:2], rear, p.sides[3:])
-	p.pose = Pose{At: r3.Vec{Y: height, Z: l.front[0]}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
+	rear := b.withTabs(kind, p.Sides[2])
+	p.Sides = slices.Concat(plate.Notched(p.Sides[0], notches), p.Sides[1:2], rear, p.Sides[3:])
+	p.Pose = Pose{At: r3.Vec{Y: height, Z: l.front[0]}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
 	return p
-}
-
-// A notch is cut into an edge along x, from x0 to x1 and y deep.
-type notch struct{ x0, x1, y float64 }
-
-// notched cuts notches into a side along y = 0. The walls of a notch are cut
-// square.
-func notched(s side, notches []notch) []side {
-	var out []side
-	at := s.path.V[0].P
-	for _, n := range notches {
-		in := r2.Vec{X: n.x0}
-		out = append(out,
-			side{name: s.name, path: arc.Polyline(at, in), bevel: s.bevel},
-			side{name: "notch", path: arc.Polyline(in, r2.Vec{X: n.x0, Y: n.y}, r2.Vec{X: n.x1, Y: n.y}, r2.Vec{X: n.x1})})
-		at = r2.Vec{X: n.x1}
-	}
-	return append(out, side{name: s.name, path: arc.Polyline(at, s.path.V[1].P), bevel: s.bevel})
 }
 
 // deckPlate draws the deck, with its top at the neck, slots for the ribs and
 // the opening for the duct.
-func (b *builder) deckPlate() plate {
+func (b *builder) deckPlate() plate.Plate {
 	height := b.Height - b.t
 	l := b.levelAt(height)
-	var notches []notch
+	var notches []plate.Notch
 	for _, r := range b.ribs() {
 		if r.through {
 			half := (b.t + b.Ribs.Clearance) / 2
-			notches = append(notches, notch{r.x - half, r.x + half, l.front[0] - l.front[1] + b.Ribs.Depth/2})
+			notches = append(notches, plate.Notch{X0: r.x - half, X1: r.x + half, Y: l.front[0] - l.front[1] + b.Ribs.Depth/2})
 		}
 	}
 	p := b.levelPlate(KindDeck, height, notches)
 	if d := b.Duct.Diameter; d > 0 {
 		at := b.ductAt(l)
 		for _, n := range notches {
-			if at.X+d/2 > n.x0 && at.X-d/2 < n.x1 && at.Y-d/2 < n.y {
+			if at.X+d/2 > n.X0 && at.X-d/2 < n.X1 && at.Y-d/2 < n.Y {
 				b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs clear of the duct", ErrPlace)
 			}
 		}
-		p.holes = []arc.Path{arc.Circle(at, d/2).Reverse()}
+		p.Holes = []arc.Path{arc.Circle(at, d/2).Reverse()}
 	}
 	return p
 }
@@ -103,7 +86,7 @@ func (b *builder) linerAt(l level) Opening {
 }
 
 // shelfPlate draws the shelf that carries the liner.
-func (b *builder) shelfPlate() plate {
+func (b *builder) shelfPlate() plate.Plate {
 	p := b.levelPlate(KindShelf, b.Liner.Y, nil)
 	l := b.levelAt(b.Liner.Y)
 	o := b.linerAt(l)
@@ -114,9 +97,9 @@ func (b *builder) shelfPlate() plate {
 		b.faults.add("liner", b.Liner.Width, "mm", "an opening inside the shelf", ErrPlace)
 		return p
 	}
-	p.holes = []arc.Path{hole.Reverse()}
-	p.pockets = slices.Concat(b.mortises(l), b.shelfPins(l))
-	p.marks = []Mark{{Name: "screw line of the liner", Path: arc.Rect(
+	p.Holes = []arc.Path{hole.Reverse()}
+	p.Pockets = slices.Concat(b.mortises(l), b.shelfPins(l))
+	p.Marks = []Mark{{Name: "screw line of the liner", Path: arc.Rect(
 		box.Min.X-screwLine, box.Min.Y-screwLine, box.Max.X+screwLine, box.Max.Y+screwLine)}}
 	return p
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -28,7 +29,7 @@ func (b *builder) foot(r rib, rear arc.Path) (mid float64, ok bool) {
 }
 
 // mortises returns the blind slots of the liner shelf for the feet of ribs.
-func (b *builder) mortises(l level) []recess {
+func (b *builder) mortises(l level) []plate.Recess {
 	if b.Tabs.Width == 0 {
 		return nil
 	}
@@ -36,7 +37,7 @@ func (b *builder) mortises(l level) []recess {
 	if !ok {
 		return nil
 	}
-	var out []recess
+	var out []plate.Recess
 	long, wide := (b.Tabs.Width+b.Tabs.Clearance)/2, (b.t+b.Tabs.Clearance)/2
 	for _, r := range b.ribs() {
 		mid, ok := b.foot(r, rear)
@@ -45,8 +46,8 @@ func (b *builder) mortises(l level) []recess {
 		}
 		// The reliefs are in the sides along the rib.
 		turn := arc.Rotate(90 * arc.Degree).Then(arc.Shift(r2.Vec{X: r.x, Y: l.front[0] - mid}))
-		area := region(easedSlot(-long, -wide, long, wide, b.relief()).Transform(turn), nil)
-		out = append(out, recess{area, area, b.t / 2})
+		area := arc.Region{Outer: plate.EasedSlot(-long, -wide, long, wide, b.relief()).Transform(turn)}
+		out = append(out, plate.Recess{Area: area, Run: area, Depth: b.t / 2})
 	}
 	return out
 }

@@ -4,16 +4,17 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/plate"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // cleatPins returns the blind holes of cleat and back: in the one drawn with x
 // to the right, hand 1, or to the left, hand -1, with the hood's middle at 0.
-func (b *builder) cleatPins(hand float64) []recess {
+func (b *builder) cleatPins(hand float64) []plate.Recess {
 	if b.Pins.Diameter == 0 || b.Cleat.Height == 0 {
 		return nil
 	}
-	var out []recess
+	var out []plate.Recess
 	for _, at := range b.cleatSpots() {
 		out = append(out, b.blind(r2.Vec{X: hand * at.X, Y: at.Y}))
 	}
@@ -24,9 +25,9 @@ func (b *builder) cleatPins(hand float64) []recess {
 }
 
 // blind returns a blind hole.
-func (b *builder) blind(at r2.Vec) recess {
-	area := region(arc.Circle(at, b.Pins.hole()/2), nil)
-	return recess{area, area, b.Pins.Depth}
+func (b *builder) blind(at r2.Vec) plate.Recess {
+	area := arc.Region{Outer: arc.Circle(at, b.Pins.hole()/2)}
+	return plate.Recess{Area: area, Run: area, Depth: b.Pins.Depth}
 }
 
 // cleatSpots returns where the pins of the cleat are, x to the right, y up: in
@@ -96,8 +97,8 @@ func (b *builder) blockPins() []arc.Path {
 }
 
 // shelfPins returns the blind holes of the liner shelf under the corner blocks.
-func (b *builder) shelfPins(l level) []recess {
-	var out []recess
+func (b *builder) shelfPins(l level) []plate.Recess {
+	var out []plate.Recess
 	for _, hand := range []float64{-1, 1} {
 		for _, at := range b.blockSpots() {
 			out = append(out, b.blind(b.onShelf(at, hand, l)))

@@ -4,14 +4,15 @@ import (
 	"slices"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // flaredFronts draws the front sweep between two corners, or its plies.
-func (b *builder) flaredFronts() []plate {
+func (b *builder) flaredFronts() []plate.Plate {
 	if b.front.Plies == 0 {
-		return []plate{b.flaredFront()}
+		return []plate.Plate{b.flaredFront()}
 	}
 	edge := func(f flare) plyEdge {
 		if !f.flared() {
@@ -26,17 +27,17 @@ func (b *builder) flaredFronts() []plate {
 	}
 	out := b.rolled("", "sweep-front", b.front, right, left, panelPose(b.front, 0))
 	for _, f := range []flare{b.left, b.right} {
-		if note := b.seamNote(f); f.flared() && f.varies() && len(out) > 0 && !slices.Contains(out[0].notes, note) {
-			out[0].notes = append(out[0].notes, note)
+		if note := b.seamNote(f); f.flared() && f.varies() && len(out) > 0 && !slices.Contains(out[0].Notes, note) {
+			out[0].Notes = append(out[0].Notes, note)
 		}
 	}
 	return out
 }
 
 // flaredSides draws the sweep of the right side, or its plies.
-func (b *builder) flaredSides(f flare) []plate {
+func (b *builder) flaredSides(f flare) []plate.Plate {
 	if f.Plies == 0 {
-		return []plate{b.flaredSide(f)}
+		return []plate.Plate{b.flaredSide(f)}
 	}
 	if b.alike() && b.sidePlies != nil {
 		return slices.Clone(b.sidePlies)
@@ -50,16 +51,16 @@ func (b *builder) flaredSides(f flare) []plate {
 		d0, d1 := f.Depth(b.t, float64(i)), f.Depth(b.t, float64(i+1))
 		mid := (d0 + d1) / 2
 		if i == 0 && f.varies() {
-			out[i].notes = append(out[i].notes, b.seamNote(f))
+			out[i].Notes = append(out[i].Notes, b.seamNote(f))
 		}
 		switch floor := b.t - b.Back.Rabbet; {
 		case b.inRabbet(d0):
-			out[i].notes = append(out[i].notes, "its rear edge is the shoulder of the rabbet for the back: keep it to the line in glue-up")
+			out[i].Notes = append(out[i].Notes, "its rear edge is the shoulder of the rabbet for the back: keep it to the line in glue-up")
 		case b.inRabbet(d1) && d1-floor > rounding:
-			out[i].pockets = b.plyRabbet(out[i], d1-floor)
+			out[i].Pockets = b.plyRabbet(out[i], d1-floor)
 		}
 		if !b.inRabbet(d0) {
-			out[i].marks = append(out[i].marks, mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(y float64) float64 {
+			out[i].Marks = append(out[i].Marks, mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(y float64) float64 {
 				return f.Along(f.Developed(y), mid)
 			}))...)
 		}
@@ -76,11 +77,11 @@ func (b *builder) alike() bool {
 
 // plyRabbet is the rabbet for the back in a ply that it goes part of the way
 // into.
-func (b *builder) plyRabbet(p plate, depth float64) []recess {
-	box, out, a, tb := p.blank.Bounds(), b.runOut(), b.Scribe.Allowance, b.backFace()
-	e := p.sides[3].back.Bounds()
-	return []recess{{
-		region(arc.Rect(-a, e.Min.Y, tb, e.Max.Y), nil),
-		region(arc.Rect(box.Min.X-out, box.Min.Y-out, tb, box.Max.Y+out), nil), depth,
+func (b *builder) plyRabbet(p plate.Plate, depth float64) []plate.Recess {
+	box, out, a, tb := p.Blank.Bounds(), b.runOut(), b.Scribe.Allowance, b.backFace()
+	e := p.Sides[3].Back.Bounds()
+	return []plate.Recess{{
+		Area: arc.Region{Outer: arc.Rect(-a, e.Min.Y, tb, e.Max.Y)},
+		Run:  arc.Region{Outer: arc.Rect(box.Min.X-out, box.Min.Y-out, tb, box.Max.Y+out)}, Depth: depth,
 	}}
 }

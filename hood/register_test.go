@@ -12,6 +12,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/sheet/cut"
 )
 
@@ -215,7 +216,7 @@ func TestCutterClearsSectionByRaster(t *testing.T) {
 		slot  arc.Path
 		clear bool
 	}{
-		{easedSlot(0, 0, wide, high, r*ease), true},
+		{plate.EasedSlot(0, 0, wide, high, r*ease), true},
 		{arc.Rect(0, 0, wide, high), false},
 	} {
 		box := w.slot.Bounds()

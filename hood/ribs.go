@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -101,7 +102,7 @@ func (b *builder) ribRear() (arc.Path, bool) {
 }
 
 // ribPlate draws a rib as the right cheek is drawn.
-func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
+func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate.Plate, bool) {
 	p := b.board(KindRib, "", name)
 	front, ok1 := rise.Trimmed(b.front.Inner, r.low, r.high)
 	top := r.high
@@ -123,18 +124,18 @@ func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate, bool) {
 		}
 		head = arc.Polyline(f1, r2.Vec{X: x, Y: f1.Y}, r2.Vec{X: x, Y: top}, b1)
 	}
-	bottom := side{name: "bottom", path: arc.Polyline(b0, f0)}
-	p.sides = []side{
-		{name: "front", path: front},
-		{name: "top", path: head},
-		{name: "rear", path: rear.Reverse()},
+	bottom := plate.Side{Name: "bottom", Path: arc.Polyline(b0, f0)}
+	p.Sides = []plate.Side{
+		{Name: "front", Path: front},
+		{Name: "top", Path: head},
+		{Name: "rear", Path: rear.Reverse()},
 	}
 	if mid, ok := b.foot(r, whole); ok {
-		foot := tabbed(bottom, []float64{mid - b0.X}, b.Tabs.Width, b.t/2-b.Tabs.Clearance, b.relief())
-		p.sides = append(foot, p.sides...)
+		foot := plate.Tabbed(bottom, []float64{mid - b0.X}, b.Tabs.Width, b.t/2-b.Tabs.Clearance, b.relief())
+		p.Sides = append(foot, p.Sides...)
 	} else {
-		p.sides = append([]side{bottom}, p.sides...)
+		p.Sides = append([]plate.Side{bottom}, p.Sides...)
 	}
-	p.pose = Pose{At: r3.Vec{X: r.x + b.t/2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
+	p.Pose = Pose{At: r3.Vec{X: r.x + b.t/2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	return p, true
 }

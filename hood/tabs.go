@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"example.com/sagitta/hood/internal/plate"
 )
 
 // A tabRow is the tabs of a level board in the back.
@@ -132,46 +134,29 @@ func (b *builder) rootFits(r tabRow, l level, x float64) bool {
 
 // withTabs puts the tabs of a board into its rear edge, which runs from right
 // to left.
-func (b *builder) withTabs(board Kind, rear side) []side {
+func (b *builder) withTabs(board Kind, rear plate.Side) []plate.Side {
 	r := b.row(board)
 	var mids []float64
 	for _, x := range slices.Backward(r.mids) {
-		mids = append(mids, rear.path.V[0].P.X-x)
+		mids = append(mids, rear.Path.V[0].P.X-x)
 	}
-	return tabbed(rear, mids, b.Tabs.Width, b.Back.Thickness-b.Tabs.Clearance, b.relief())
+	return plate.Tabbed(rear, mids, b.Tabs.Width, b.Back.Thickness-b.Tabs.Clearance, b.relief())
 }
 
 // cutSlots puts the slots of all tabs into the back, as seen from the wall.
-func (b *builder) cutSlots(p *plate) {
+func (b *builder) cutSlots(p *plate.Plate) {
 	wide := b.Tabs.Width + b.Tabs.Clearance
 	for _, r := range b.tabs {
 		low, high, below, above := b.levels(r.low)
 		switch {
 		case above:
-			p.openSlots("top", r.mids, wide, b.Height-low, b.relief())
+			p.OpenSlots("top", r.mids, wide, b.Height-low, b.relief())
 		case below:
-			p.openSlots("bottom", r.mids, wide, high, b.relief())
+			p.OpenSlots("bottom", r.mids, wide, high, b.relief())
 		default:
 			for _, x := range r.mids {
-				p.holes = append(p.holes, easedSlot(-x-wide/2, low, wide/2-x, high, b.relief()).Reverse())
+				p.Holes = append(p.Holes, plate.EasedSlot(-x-wide/2, low, wide/2-x, high, b.relief()).Reverse())
 			}
 		}
-	}
-}
-
-// openSlots cuts slots at x to the right of the hood's middle into the lower
-// or the upper edge of the back.
-func (p *plate) openSlots(name string, xs []float64, wide, deep, relief float64) {
-	for i, s := range p.sides {
-		if s.name != name {
-			continue
-		}
-		var mids []float64
-		for _, x := range xs { // x runs to the left
-			mids = append(mids, math.Abs(-x-s.path.V[0].P.X))
-		}
-		slices.Sort(mids)
-		p.sides = slices.Concat(p.sides[:i], slotted(s, mids, wide, deep, relief), p.sides[i+1:])
-		return
 	}
 }

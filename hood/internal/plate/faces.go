@@ -1,4 +1,4 @@
-package hood
+package plate
 
 import (
 	"math"
@@ -10,13 +10,13 @@ import (
 )
 
 // outline joins the sides. It also returns the bevel of each segment.
-func (p plate) outline() (arc.Path, []arc.Angle) {
+func (p Plate) outline() (arc.Path, []arc.Angle) {
 	out := arc.Path{Closed: true}
 	var bevels []arc.Angle
-	for _, s := range p.sides {
-		for _, v := range s.path.V[:len(s.path.V)-1] {
+	for _, s := range p.Sides {
+		for _, v := range s.Path.V[:len(s.Path.V)-1] {
 			out.V = append(out.V, v)
-			bevels = append(bevels, s.bevel)
+			bevels = append(bevels, s.Bevel)
 		}
 	}
 	return out, bevels
@@ -48,42 +48,48 @@ func undercut(a arc.Angle) bool { return a < 0 }
 type outlines struct{ show, mid, back, blank arc.Path }
 
 // ruled reports whether the back edges are given.
-func (p plate) ruled() bool { return len(p.sides[0].back.V) > 0 }
+func (p Plate) ruled() bool { return len(p.Sides[0].Back.V) > 0 }
+
+// Holds reports whether every bevel leaves its side on the back face.
+func (p Plate) Holds() bool {
+	_, ok := p.faces()
+	return ok
+}
 
 // faces works out the outlines.
-func (p plate) faces() (outlines, bool) {
+func (p Plate) faces() (outlines, bool) {
 	show, bevels := p.outline()
 	if p.ruled() {
 		back := arc.Path{Closed: true}
-		for _, s := range p.sides {
-			back.V = append(back.V, s.back.V[:len(s.back.V)-1]...)
+		for _, s := range p.Sides {
+			back.V = append(back.V, s.Back.V[:len(s.Back.V)-1]...)
 		}
 		return outlines{show: show, back: back, blank: p.ruledBlank()}, true
 	}
-	back, ok1 := atDepth(show, bevels, p.thickness, anyBevel)
-	mid, ok2 := atDepth(show, bevels, p.thickness/2, anyBevel)
-	blank, ok3 := atDepth(show, bevels, p.thickness, undercut)
+	back, ok1 := atDepth(show, bevels, p.Thickness, anyBevel)
+	mid, ok2 := atDepth(show, bevels, p.Thickness/2, anyBevel)
+	blank, ok3 := atDepth(show, bevels, p.Thickness, undercut)
 	return outlines{show, mid, back, blank}, ok1 && ok2 && ok3
 }
 
 // ruledUprights returns the right and the left edge of a part whose back edges
 // are given, run on to what undercut level edges leave over.
-func (p plate) ruledUprights() (right, left arc.Path) {
-	bottom, top := p.sides[0], p.sides[2]
-	right, left = p.sides[1].path, p.sides[3].path.Reverse()
+func (p Plate) ruledUprights() (right, left arc.Path) {
+	bottom, top := p.Sides[0], p.Sides[2]
+	right, left = p.Sides[1].Path, p.Sides[3].Path.Reverse()
 	for _, edge := range []*arc.Path{&right, &left} {
-		if bottom.bevel < 0 {
-			*edge, _ = rise.StartAt(*edge, rise.HalfPlane{At: bottom.back.V[0].P, Out: r2.Vec{Y: -1}})
+		if bottom.Bevel < 0 {
+			*edge, _ = rise.StartAt(*edge, rise.HalfPlane{At: bottom.Back.V[0].P, Out: r2.Vec{Y: -1}})
 		}
-		if top.bevel < 0 {
-			*edge, _ = rise.EndAt(*edge, rise.HalfPlane{At: top.back.V[0].P, Out: r2.Vec{Y: 1}})
+		if top.Bevel < 0 {
+			*edge, _ = rise.EndAt(*edge, rise.HalfPlane{At: top.Back.V[0].P, Out: r2.Vec{Y: 1}})
 		}
 	}
 	return right, left.Reverse()
 }
 
 // ruledBlank returns the outline with what undercut level edges leave over.
-func (p plate) ruledBlank() arc.Path {
+func (p Plate) ruledBlank() arc.Path {
 	right, left := p.ruledUprights()
 	out := arc.Path{Closed: true, V: slices.Concat(right.V, left.V)}
 	out.V[len(right.V)-1].K, out.V[len(out.V)-1].K = 0, 0

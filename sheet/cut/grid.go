@@ -37,12 +37,34 @@ func (g *grid) mark(p r2.Vec) {
 
 // inside calls do for each center inside the loops, row by row.
 func (g *grid) inside(loops []loop, do func(p r2.Vec, marked bool)) {
-	var cuts []float64
-	for iy := range g.ny {
+	g.spans(loops, func(iy, from, to int) {
 		y := g.at.Y + (float64(iy)+0.5)*g.cell
+		for ix := from; ix < to; ix++ {
+			do(r2.Vec{X: g.at.X + (float64(ix)+0.5)*g.cell, Y: y}, g.marks[iy*g.nx+ix])
+		}
+	})
+}
+
+// spans calls do for each run of cells of a row with their centers inside the
+// loops, row by row: from a column to before another.
+func (g *grid) spans(loops []loop, do func(row, from, to int)) {
+	var cuts []float64
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, l := range loops {
+		for _, b := range l.box {
+			low, high = math.Min(low, b.Min.Y), math.Max(high, b.Max.Y)
+		}
+	}
+	first := math.Max(0, math.Floor((low-g.at.Y)/g.cell)-1)
+	last := math.Min(float64(g.ny-1), math.Ceil((high-g.at.Y)/g.cell)+1)
+	for row := first; row <= last; row++ {
+		y := g.at.Y + (row+0.5)*g.cell
 		cuts = cuts[:0]
 		for _, l := range loops {
-			for _, s := range l.seg {
+			for i, s := range l.seg {
+				if y < l.box[i].Min.Y-g.cell || y > l.box[i].Max.Y+g.cell {
+					continue
+				}
 				at, n := s.Crossings(r2.Vec{Y: y}, r2.Vec{X: 1})
 				for _, l := range at[:n] {
 					p, _ := s.At(l)
@@ -52,13 +74,10 @@ func (g *grid) inside(loops []loop, do func(p r2.Vec, marked bool)) {
 		}
 		slices.Sort(cuts)
 		for k := 0; k+1 < len(cuts); k += 2 {
-			first := int(math.Ceil((cuts[k]-g.at.X)/g.cell - 0.5))
-			for ix := max(0, first); ix < g.nx; ix++ {
-				x := g.at.X + (float64(ix)+0.5)*g.cell
-				if x > cuts[k+1] {
-					break
-				}
-				do(r2.Vec{X: x, Y: y}, g.marks[iy*g.nx+ix])
+			from := int(math.Max(0, math.Ceil((cuts[k]-g.at.X)/g.cell-0.5)))
+			to := int(math.Min(float64(g.nx), math.Floor((cuts[k+1]-g.at.X)/g.cell-0.5)+1))
+			if from < to {
+				do(int(row), from, to)
 			}
 		}
 	}

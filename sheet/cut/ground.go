@@ -55,13 +55,8 @@ func (p *planner) newGround(rounds []*round) *ground {
 		}
 	}
 	g.sound = g.eroded(p.opt.TabWidth/2 - 0.7*g.cell)
-	g.clump = g.clumps(g.sound)
-	for i, d := range g.sound {
-		if g.who[i] >= 0 && d == stands {
-			g.clump.add(int32(i))
-		}
-	}
-	g.clump.findFrame()
+	g.clump = g.clumps(g.sound, false)
+	g.clump.join()
 	return g
 }
 
@@ -86,35 +81,24 @@ func (p *planner) loseBevels(g *ground, r *replayer, v *round, id int32) {
 // lose takes away what a move cuts below what holds, on account of a way, or
 // of a bevel of its part.
 func (g *ground) lose(r *replayer, m *Move, way int32, bevel bool) {
+	skip := func(c int) bool {
+		a := g.by[0][c]
+		return a == fixed || a == way || g.by[1][c] == way
+	}
 	r.inPieces(m, func(w *sweep) {
-		if w.low >= g.high {
-			return
-		}
-		x0, x1, y0, y1 := g.around(r, w)
-		for y := y0; y <= y1; y++ {
-			for x := x0; x <= x1; x++ {
-				c := y*g.nx + x
-				a, b := g.by[0][c], g.by[1][c]
-				if g.who[c] < 0 || a == fixed || a == way || b == way {
-					continue
-				}
-				at := g.at(c)
-				if z := r.height(w, &probe{x: float32(at.X), y: float32(at.Y)}); !(z < g.high && g.who[c] == 0 || z <= g.web) {
-					continue
-				}
-				g.died[c] = 0
-				switch {
-				case bevel:
-					g.by[0][c] = fixed
-				case a == kept && way != fixed:
-					g.by[0][c] = way
-				case b == kept && way != fixed:
-					g.by[1][c] = way
-				default:
-					g.by[0][c] = fixed
-				}
+		g.under(r, w, skip, func(c int) {
+			g.died[c] = 0
+			switch {
+			case bevel:
+				g.by[0][c] = fixed
+			case g.by[0][c] == kept && way != fixed:
+				g.by[0][c] = way
+			case g.by[1][c] == kept && way != fixed:
+				g.by[1][c] = way
+			default:
+				g.by[0][c] = fixed
 			}
-		}
+		})
 	})
 }
 
@@ -130,8 +114,8 @@ func (g *ground) cellOf(p r2.Vec) int {
 // clumpOf returns the root of what a cell hangs together with, -1 where it is
 // not sound.
 func (g *ground) clumpOf(c int) int32 {
-	if c < 0 || g.clump.parent[c] == gone {
+	if c < 0 || g.sound[c] != stands {
 		return -1
 	}
-	return g.clump.root(int32(c))
+	return g.clump.root(g.clump.of(c))
 }

@@ -14,16 +14,15 @@ func (r *replayer) holds(ctx context.Context) error {
 	}
 	s := r.sheet
 	least := int(math.Ceil(r.opt.Scrap / (s.cell * s.cell)))
-	told := make([]bool, len(s.who))
-	free := s.clumps(s.died).loose(least)
-	for _, l := range free {
-		r.tellLump(l, Loose, told)
+	var told []bool // cells, once there is a piece to tell
+	for _, l := range s.clumps(s.died, true).loose(least) {
+		told = r.tellLump(l, Loose, told)
 	}
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	for _, l := range s.clumps(s.eroded(s.halfTab(r.opt.TabWidth))).loose(least) {
-		r.tellLump(l, Weak, told)
+	for _, l := range s.clumps(s.eroded(s.halfTab(r.opt.TabWidth)), true).loose(least) {
+		told = r.tellLump(l, Weak, told)
 	}
 	return ctx.Err()
 }
@@ -36,40 +35,47 @@ func (s *standing) halfTab(width float64) float64 {
 
 // tellLump reports the parts of a piece, or the piece as waste where it has
 // none, unless they are known. Waste that hangs by less than a tab is no fault.
-func (r *replayer) tellLump(l lump, kind FaultKind, told []bool) {
+func (r *replayer) tellLump(l lump, kind FaultKind, told []bool) []bool {
 	s := r.sheet
-	count, first := map[int32]int{}, map[int32]int32{}
+	if told == nil {
+		told = make([]bool, len(s.who))
+	}
+	count, first := map[int16]int{}, map[int16]int32{}
 	known := 0
-	for _, c := range l.cells {
-		if told[c] {
-			known++
+	for _, v := range l.runs {
+		if count[v.who] == 0 {
+			first[v.who] = v.from
 		}
-		told[c] = true
-		if count[s.who[c]]++; count[s.who[c]] == 1 {
-			first[s.who[c]] = c
+		count[v.who] += int(v.to - v.from)
+		for c := v.from; c < v.to; c++ {
+			if told[c] {
+				known++
+			}
+			told[c] = true
 		}
 	}
-	if 2*known > len(l.cells) {
-		return
+	if 2*known > l.cells {
+		return told
 	}
 	line := s.lines[min(int(max(0, l.event)), len(s.lines)-1)]
 	area := func(n int) float64 { return float64(n) * s.cell * s.cell }
 	parts := false
 	for i := range r.pieces {
 		q := &r.pieces[i]
-		if n := count[int32(i+1)]; area(n) >= r.opt.Scrap {
+		if n := count[int16(i+1)]; area(n) >= r.opt.Scrap {
 			parts = true
-			r.book.add(Fault{Kind: kind, Placement: q.at, Name: q.name, Feature: "part", At: s.at(int(first[int32(i+1)])), Z: 0, Need: r.opt.TabWidth, Line: line})
+			r.book.add(Fault{Kind: kind, Placement: q.at, Name: q.name, Feature: "part", At: s.at(int(first[int16(i+1)])), Z: 0, Need: r.opt.TabWidth, Line: line})
 		}
 	}
 	if parts {
-		return
+		return told
 	}
-	at := s.at(int(l.cells[0]))
-	f := Fault{Kind: kind, Placement: -1, Name: "waste", Feature: fmt.Sprintf("%.0f mm2 at %.0f, %.0f", area(len(l.cells)), at.X, at.Y), At: at, Need: r.opt.TabWidth, Line: line}
+	at := s.at(int(l.runs[0].from))
+	f := Fault{Kind: kind, Placement: -1, Name: "waste", Feature: fmt.Sprintf("%.0f mm2 at %.0f, %.0f", area(l.cells), at.X, at.Y), At: at, Need: r.opt.TabWidth, Line: line}
 	if kind == Weak {
 		r.rep.Slender = append(r.rep.Slender, f)
-		return
+	} else {
+		r.book.add(f)
 	}
-	r.book.add(f)
+	return told
 }

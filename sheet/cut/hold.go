@@ -18,11 +18,10 @@ type standing struct {
 	origin r2.Vec
 	cell   float64
 	nx, ny int
-	who    []int32 // 1 + index of the part a cell is of, 0 of the waste, -1 off the sheet
+	who    []int16 // 1 + index of the part a cell is of, 0 of the waste, -1 off the sheet
 	died   []int32 // event by which a cell held no more; stands where none
 	now    int32
-	lines  []int  // of the text, the last move of each event
-	none   []bool // no marks, while cells get their owners
+	lines  []int // of the text, the last move of each event
 
 	high float64 // what holds in the waste, mm over the spoilboard
 	web  float64 // what holds in a part
@@ -48,16 +47,14 @@ func newStanding(f *field, least float64) *standing {
 	// Shifted, so that rows of cells do not run along edges of whole mm.
 	s := &standing{origin: r2.Sub(box.Min, r2.Vec{X: 0.37 * h, Y: 0.37 * h}), cell: h, high: f.opt.TabHeight - f.opt.Tolerance, web: f.opt.Tolerance}
 	s.nx, s.ny = int(size.X/h)+2, int(size.Y/h)+2
-	s.who = make([]int32, s.nx*s.ny)
+	s.who = make([]int16, s.nx*s.ny)
 	for i := range s.who {
 		s.who[i] = -1
 	}
-	s.none = make([]bool, len(s.who))
 	s.fill(loopsOf(f.job.Stock.Shape()), 0)
 	for i := range f.pieces {
-		s.fill(f.surface[i].loops, int32(i+1))
+		s.fill(f.surface[i].loops, int16(i+1))
 	}
-	s.none = nil
 	s.died = make([]int32, len(s.who))
 	for i := range s.died {
 		s.died[i] = stands
@@ -67,20 +64,16 @@ func newStanding(f *field, least float64) *standing {
 }
 
 // fill gives the cells of the sheet inside loops to an owner.
-func (s *standing) fill(loops []loop, owner int32) {
-	if len(loops) == 0 {
-		return
-	}
-	g := grid{at: s.origin, cell: s.cell, nx: s.nx, ny: s.ny, marks: s.none}
-	g.inside(loops, func(p r2.Vec, _ bool) {
-		if c := s.index(p); owner == 0 || s.who[c] >= 0 {
-			s.who[c] = owner
+func (s *standing) fill(loops []loop, owner int16) {
+	g := grid{at: s.origin, cell: s.cell, nx: s.nx, ny: s.ny}
+	g.spans(loops, func(row, from, to int) {
+		cells := s.who[row*s.nx+from : row*s.nx+to]
+		for i := range cells {
+			if owner == 0 || cells[i] >= 0 {
+				cells[i] = owner
+			}
 		}
 	})
-}
-
-func (s *standing) index(p r2.Vec) int {
-	return int((p.Y-s.origin.Y)/s.cell)*s.nx + int((p.X-s.origin.X)/s.cell)
 }
 
 func (s *standing) at(c int) r2.Vec {
@@ -99,17 +92,25 @@ func (s *standing) sweep(r *replayer, w *sweep) {
 		return
 	}
 	s.lines[s.now] = int(w.line)
+	s.under(r, w, func(c int) bool { return s.died[c] != stands }, func(c int) { s.died[c] = s.now })
+}
+
+// under calls do for the cells that a piece of a move cuts below what holds, but
+// for those to skip.
+func (s *standing) under(r *replayer, w *sweep, skip func(c int) bool, do func(c int)) {
+	if w.low >= s.high {
+		return
+	}
 	x0, x1, y0, y1 := s.around(r, w)
 	for y := y0; y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			c := y*s.nx + x
-			if s.died[c] != stands || s.who[c] < 0 {
+		for c := y*s.nx + x0; c <= y*s.nx+x1; c++ {
+			if s.who[c] < 0 || skip(c) {
 				continue
 			}
 			p := s.at(c)
 			z := r.height(w, &probe{x: float32(p.X), y: float32(p.Y)})
 			if z < s.high && s.who[c] == 0 || z <= s.web {
-				s.died[c] = s.now
+				do(c)
 			}
 		}
 	}

@@ -101,7 +101,7 @@ func (h *holder) islands(most int) bool {
 
 // island reports whether a clump is waste that may not come loose.
 func (h *holder) island(root int32) bool {
-	return h.g.who[root] == 0 && float64(-h.g.clump.parent[root])*h.g.cell*h.g.cell >= h.opt.Scrap/2
+	return h.g.clump.runs[root].who == 0 && float64(-h.g.clump.parent[root])*h.g.cell*h.g.cell >= h.opt.Scrap/2
 }
 
 // pick returns places of a round spread over it that leave each other and the
@@ -187,11 +187,9 @@ func (h *holder) places(i int, v *round) []place {
 
 // home finds the clump of a part from the middle of any of its cells.
 func (h *holder) home(v *round) int32 {
-	for c, who := range h.g.who {
-		if who == int32(v.q.at+1) {
-			if r := h.g.clumpOf(c); r >= 0 {
-				return r
-			}
+	for i, u := range h.g.clump.runs {
+		if u.who == int16(v.q.at+1) {
+			return h.g.clump.root(int32(i))
 		}
 	}
 	return -1
@@ -267,7 +265,7 @@ func (h *holder) across(i int, v *round, s float64) (acrossCut, bool) {
 	g, rad := h.g, h.mill.Diameter/2
 	x := acrossCut{to: -1}
 	in := g.cellOf(h.outward(v, s, -rad-1.5*g.cell))
-	if in < 0 || g.who[in] != int32(v.q.at+1) {
+	if in < 0 || g.who[in] != int16(v.q.at+1) {
 		return x, false
 	}
 	if x.home = g.clumpOf(in); x.home < 0 {

@@ -1,6 +1,6 @@
 module example.com/sagitta
 
-go 1.26.8
+go 1.26
 
 require (
 	github.com/stretchr/testify v1.12.1

@@ -11,11 +11,11 @@ import (
 type Mark uint8
 
 const (
-	Unknown    Mark = iota
-	Published       // read in the source named
-	FromMemory      // recalled from the source named, not read there
-	Common          // common practice, no source
-	Measured        // by the caller
+	Unknown    Mark = iota // nobody said
+	Published              // read in the source named
+	FromMemory             // recalled from the source named, not read there
+	Common                 // common practice, no source
+	Measured               // by the caller
 )
 
 // String returns the mark in a word or two.

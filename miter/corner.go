@@ -33,6 +33,7 @@ type Corner struct {
 // A Hand is a side as one faces the work or the saw.
 type Hand int
 
+// The hands.
 const (
 	Left Hand = iota
 	Right

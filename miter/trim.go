@@ -9,6 +9,7 @@ import (
 // A Side names one panel of a pair.
 type Side int
 
+// The sides, in the order of travel.
 const (
 	First Side = iota
 	Second

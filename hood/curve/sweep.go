@@ -36,6 +36,7 @@ type Kerfs struct {
 	Opens  bool      // the show face is concave
 }
 
+// Name returns the shape as a word: that of the spec, or straight.
 func (w Sweep) Name() string {
 	if w.Shape == "" {
 		return "straight"
@@ -52,6 +53,7 @@ func (w Sweep) TakesSag() bool {
 	return false
 }
 
+// Curved reports whether the shape is any but straight.
 func (w Sweep) Curved() bool {
 	switch w.Name() {
 	case "straight":

@@ -139,6 +139,7 @@ func (p Folded) rowAt(rows []float64, row int, depth float64) float64 {
 	return max(low, min(rows[row], high)) // a bevel may run into the first kerf
 }
 
+// InSlot reports whether a height of the blank lies in one of its slots.
 func (p Folded) InSlot(y float64) bool {
 	for _, s := range p.Work.Slots {
 		if math.Abs(y-s.From.Y) < s.Width/2 {

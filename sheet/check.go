@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
 )
 
 // A Fault is a way in which a layout is not legal.
@@ -178,7 +180,7 @@ func (c *checker) sheet(i int) {
 	}
 	st := c.stock[s.Stock]
 	var placed []Placement
-	var bodies []*body
+	var bodies []*laid
 	for _, p := range s.Placements {
 		if !c.known(p.Part) || !finite(p) {
 			c.add(Fault{Rule: "count", Sheet: i, Part: p}, "a placement of part %d cannot be used", p.Part)
@@ -186,11 +188,11 @@ func (c *checker) sheet(i int) {
 		}
 		c.lies(i, p, st)
 		placed = append(placed, p)
-		bodies = append(bodies, newBody(c.parts[p.Part].Outline.Transform(p.Motion())))
+		bodies = append(bodies, lay(c.parts[p.Part].Outline.Transform(p.Motion())))
 	}
 	c.edges(i, placed, bodies, st)
 	for k, f := range st.Forbidden {
-		b := newBody(f)
+		b := lay(f)
 		for j := range bodies {
 			if at, bad := c.near(b, bodies[j]); bad {
 				c.add(c.spot("forbidden", i, placed[j], at, c.opt.Gap), "%s is %s forbidden region %d, need %g mm", c.who(placed[j]), apart(at.clear), k, c.opt.Gap)
@@ -198,6 +200,23 @@ func (c *checker) sheet(i int) {
 		}
 	}
 	c.pairs(i, placed, bodies)
+}
+
+// A laid is a region in place that is made ready to be measured once something
+// comes near its box.
+type laid struct {
+	region arc.Region
+	box    r2.Box
+	ready  *body
+}
+
+func lay(g arc.Region) *laid { return &laid{region: g, box: g.Bounds()} }
+
+func (l *laid) body() *body {
+	if l.ready == nil {
+		l.ready = newBody(l.region)
+	}
+	return l.ready
 }
 
 func finite(p Placement) bool {
@@ -247,7 +266,7 @@ func (c *checker) lies(i int, pl Placement, st Stock) {
 }
 
 // edges demands the margin.
-func (c *checker) edges(i int, placed []Placement, bodies []*body, st Stock) {
+func (c *checker) edges(i int, placed []Placement, bodies []*laid, st Stock) {
 	need := c.opt.Margin
 	var out *body
 	if st.irregular() {
@@ -257,7 +276,7 @@ func (c *checker) edges(i int, placed []Placement, bodies []*body, st Stock) {
 	for j, b := range bodies {
 		at, bad := frameBreach(b.box, st, need-c.opt.eps())
 		if out != nil {
-			at, bad = tooNear(b, out, need-c.opt.eps())
+			at, bad = tooNear(b.body(), out, need-c.opt.eps())
 		}
 		if bad {
 			c.add(c.spot("margin", i, placed[j], at, need), "%s is %s the edge, need %g mm", c.who(placed[j]), apart(at.clear), need)
@@ -276,16 +295,16 @@ func frameBreach(b r2.Box, st Stock, need float64) (breach, bool) {
 	return at, at.clear < need
 }
 
-func (c *checker) near(a, b *body) (breach, bool) {
+func (c *checker) near(a, b *laid) (breach, bool) {
 	need := c.opt.Gap - c.opt.eps()
 	if !meet(a.box, b.box, math.Max(0, need)) {
 		return breach{}, false
 	}
-	return tooNear(a, b, need)
+	return tooNear(a.body(), b.body(), need)
 }
 
 // pairs demands the gap between all parts of a sheet, sweeping over x.
-func (c *checker) pairs(i int, placed []Placement, bodies []*body) {
+func (c *checker) pairs(i int, placed []Placement, bodies []*laid) {
 	order := make([]int, len(bodies))
 	for j := range order {
 		order[j] = j

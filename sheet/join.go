@@ -195,6 +195,7 @@ func (r *run) joinerFor(s Stock, bin r2.Vec) *joiner {
 
 // joinBoxes joins boxed copies for a kind of sheet with a bin.
 func (r *run) joinBoxes(items []rects.Item, of []boxed, s Stock, bin rects.Size) (joined []rects.Item, by []boxed) {
+	r.grow()
 	j := r.joinerFor(s, r2.Vec{X: bin.W, Y: bin.H})
 	play := r.play()
 	var list []joint

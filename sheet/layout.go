@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"math"
+
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.com/sagitta/arc"
@@ -23,6 +25,19 @@ func (p Placement) Motion() arc.Motion {
 		m = arc.MirrorX().Then(m)
 	}
 	return m.Then(arc.Shift(p.At))
+}
+
+// boxAt returns the box of a part in place. At right angles that is the box of
+// the part as drawn, turned, which needs no outline in place.
+func (p Part) boxAt(q Placement) r2.Box {
+	m := q.Motion()
+	sin, cos := math.Sincos(float64(q.Rotate))
+	if math.Abs(sin*cos) > 1e-15 { // of the largest part that is 1e-9 mm
+		return p.Outline.Transform(m).Bounds()
+	}
+	b := p.bounds()
+	v, w := m.Apply(b.Min), m.Apply(b.Max)
+	return box(min(v.X, w.X), min(v.Y, w.Y), max(v.X, w.X), max(v.Y, w.Y))
 }
 
 // A Sheet is one sheet of a stock with what lies on it.

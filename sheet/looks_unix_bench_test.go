@@ -54,3 +54,43 @@ func BenchmarkLooks(b *testing.B) {
 		b.ReportMetric(float64(l.longest.Microseconds())/1000, "longest-ms")
 	}
 }
+
+// An ender is a context that ends after an amount of work, in processor time.
+type ender struct {
+	context.Context
+	from, after time.Duration
+}
+
+func (e ender) Err() error {
+	if worked()-e.from > e.after {
+		return context.Canceled
+	}
+	return nil
+}
+
+// BenchmarkStop measures how long a search of 2,000 copies works on once it is told
+// to stop, and what one of a millisecond takes in all.
+func BenchmarkStop(b *testing.B) {
+	for name, plain := range map[string]bool{"rectangles": true, "outlines": false} {
+		parts := crowd(plain)
+		for way, saw := range map[string]bool{"saw": true, "free": false} {
+			for _, after := range []time.Duration{time.Millisecond, 300 * time.Millisecond} {
+				b.Run(name+"/"+way+"/"+after.String(), func(b *testing.B) {
+					var over, worst, short time.Duration
+					for range b.N {
+						e := ender{context.Background(), worked(), after}
+						nestCrowd(b, e, parts, saw, 20*time.Second)
+						took := worked() - e.from - after
+						over, worst = over+took, max(worst, took)
+						from := worked()
+						nestCrowd(b, context.Background(), parts, saw, time.Millisecond)
+						short += worked() - from
+					}
+					b.ReportMetric(over.Seconds()*1e3/float64(b.N), "ms-over")
+					b.ReportMetric(worst.Seconds()*1e3, "worst-ms-over")
+					b.ReportMetric(short.Seconds()*1e3/float64(b.N), "ms-for-1")
+				})
+			}
+		}
+	}
+}

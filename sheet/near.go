@@ -57,7 +57,7 @@ func (r *run) newGathering(p *plan) *gathering {
 		for _, q := range s.Placements {
 			part := r.parts[q.Part]
 			n := slot{sheet: i, at: q, class: r.shapeClass(q.Part), near: part.Near}
-			n.box = part.Outline.Transform(q.Motion()).Bounds()
+			n.box = part.boxAt(q)
 			if n.near != "" {
 				g.jobs[n.near] = append(g.jobs[n.near], len(g.slots))
 			}

@@ -30,6 +30,7 @@ func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout
 		}
 		search = nestAround
 	}
+	parts = measured(parts)
 	defer opt.startReports()()
 	l, err := search(ctx, parts, stock, opt)
 	if err != nil {

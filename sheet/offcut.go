@@ -26,7 +26,7 @@ func offcuts(s Sheet, parts []Part, st Stock, frame r2.Box, opt Options) []Offcu
 	}
 	x, y := frame.Min.X, frame.Min.Y
 	for _, p := range s.Placements {
-		b := parts[p.Part].Outline.Transform(p.Motion()).Bounds()
+		b := parts[p.Part].boxAt(p)
 		x, y = max(x, b.Max.X+opt.Gap), max(y, b.Max.Y+opt.Gap)
 	}
 	lo, hi := frame.Min, frame.Max

@@ -1,6 +1,12 @@
 package sheet
 
-import "example.com/sagitta/arc"
+import (
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
+)
 
 // A Grain says how a part lies to the grain of its sheet.
 type Grain int
@@ -56,6 +62,25 @@ type Part struct {
 	// Near names a job whose parts are to be near each other, on few sheets, where
 	// parts of the same shape can change places for it; it never costs anything.
 	Near string
+
+	drawn r2.Box // of the outline, where that is worked out already; see measured
+}
+
+// measured returns the parts with their boxes, which a search asks for often.
+func measured(parts []Part) []Part {
+	out := slices.Clone(parts)
+	for i := range out {
+		out[i].drawn = out[i].Outline.Bounds()
+	}
+	return out
+}
+
+// bounds returns the box of the part as drawn.
+func (p Part) bounds() r2.Box {
+	if p.drawn == (r2.Box{}) {
+		return p.Outline.Bounds()
+	}
+	return p.drawn
 }
 
 // Copies returns how many copies are wanted.
@@ -68,6 +93,6 @@ func (p Part) Copies() int {
 
 // Size returns the length along x and the width along y of the part as drawn.
 func (p Part) Size() (length, width float64) {
-	b := p.Outline.Bounds()
+	b := p.bounds()
 	return b.Max.X - b.Min.X, b.Max.Y - b.Min.Y
 }

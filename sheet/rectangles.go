@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"cmp"
-	"context"
 	"math"
 	"slices"
 	"sync"
@@ -147,9 +146,7 @@ func (r *run) packed(items []rects.Item, bin rects.Size, pack rectPacker, b budg
 	var out [lanes][][]rects.Placed
 	var orders [lanes]int
 	lane := func(i int) {
-		ctx, cancel := context.WithTimeout(r.ctx, maxTime(each))
-		defer cancel()
-		stop := rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep), Count: &orders[i]}
+		stop := rects.Stop{Ctx: r.ctx, End: after(each), Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep), Count: &orders[i]}
 		out[i] = pack(items, bin, r.opt.Seed*lanes+uint64(i), stop)
 	}
 	var wait sync.WaitGroup

@@ -23,7 +23,7 @@ type run struct {
 	opt        Options
 	begin, end time.Time // end is zero where there is no limit
 	iterations int
-	outer      [][]r2.Vec // grown outlines of the group's parts
+	outer      [][]r2.Vec // grown outlines of the group's parts, see grow
 	holes      [][][]r2.Vec
 	cores      [][][]r2.Vec // the parts themselves, where they may come nearer to an edge than half the gap
 	areas      []float64    // of the group's parts
@@ -38,10 +38,11 @@ type run struct {
 	joiners    []*joiner
 	windows    windows
 	frame      framing
-	fits       []bool // the part goes on an empty sheet, as far as its box tells
-	tried      []bool // its outline has been
-	straight   bool   // cut by a saw: the windows are all of the sheets
-	saw        *Saw   // that has to cut the layout; nil is none
+	fits       []bool     // the part goes on an empty sheet, as far as its box tells
+	tried      []bool     // its outline has been
+	straight   bool       // cut by a saw: the windows are all of the sheets
+	saw        *Saw       // that has to cut the layout; nil is none
+	cuts       [][]SawCut // of the sheets of the plan that was last found sound
 }
 
 func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Options) *run {
@@ -50,14 +51,23 @@ func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Optio
 		r.end = r.begin.Add(opt.Time)
 	}
 	for _, i := range g.parts {
-		o, h := grown(parts[i].Outline, opt.Gap/2, opt.tolerance())
-		r.outer, r.holes = append(r.outer, o), append(r.holes, h)
 		r.areas = append(r.areas, r.sizes[i])
-		r.cores = append(r.cores, r.core(parts[i]))
 	}
-	r.snap()
 	r.fits, r.tried = make([]bool, len(g.parts)), make([]bool, len(g.parts))
 	return r
+}
+
+// grow works out the outlines that are searched with, which boxes do without.
+func (r *run) grow() {
+	if r.outer != nil {
+		return
+	}
+	for _, i := range r.group.parts {
+		o, h := grown(r.parts[i].Outline, r.opt.Gap/2, r.opt.tolerance())
+		r.outer, r.holes = append(r.outer, o), append(r.holes, h)
+		r.cores = append(r.cores, r.core(r.parts[i]))
+	}
+	r.snap()
 }
 
 // sizesOf returns the areas of the parts.
@@ -228,6 +238,7 @@ func (r *run) noteLarge(p *plan, res place.Result, of []int) {
 // items returns what is left as items of the engine, and the part within the
 // group of each.
 func (r *run) items(left [][]int, s Stock, pins map[string]int) (items []place.Item, of []int) {
+	r.grow()
 	for k, copies := range left {
 		part := r.parts[r.group.parts[k]]
 		turns := angles(part, s)

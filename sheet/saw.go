@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -93,6 +92,7 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 	if len(opt.Fixed) > 0 {
 		return SawLayout{}, &ParamError{Func: fn, Param: "opt.Fixed", Value: len(opt.Fixed), Unit: "sheets", Need: "none for straight cuts", Err: arc.ErrRange}
 	}
+	parts = measured(parts)
 	defer opt.startReports()()
 	var l SawLayout
 	all, w := groups(parts, stock), windows{}
@@ -106,13 +106,12 @@ func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt
 		if err != nil {
 			return SawLayout{}, err
 		}
-		l.add(r.gather(r.sound(p)), r)
+		l.add(r.gather(r.sound(p)), r) // equal shapes at most change places: the cuts stay
+		l.Cuts = append(l.Cuts, r.cuts...)
 	}
 	l.Stopped = ctx.Err() != nil
 	finish(&l.Layout, parts, stock, opt, w.framing(opt))
-	if err := l.sequence(parts, stock, saw, w); err != nil {
-		return SawLayout{}, err
-	}
+	l.sequence(saw)
 	return l, nil
 }
 
@@ -170,25 +169,16 @@ func sawPacker(s Saw) rectPacker {
 	}
 }
 
-// sequence works out the cuts of every sheet.
-func (l *SawLayout) sequence(parts []Part, stock []Stock, saw Saw, w windows) error {
-	l.Stacks, l.Widths, l.Work = nil, 0, 0
-	for i, s := range l.Sheets {
-		cuts, stages, ok := saw.cuts(s, parts, stock[s.Stock].Shape().Bounds(), w[s.Stock])
-		if !ok {
-			return fmt.Errorf("sheet.NestStraight: the search made a layout that cannot be cut, sheet %d: %w", i+1, ErrIllegal)
-		}
+// sequence works out what the cuts of the sheets take.
+func (l *SawLayout) sequence(saw Saw) {
+	for _, cuts := range l.Cuts {
 		for _, c := range cuts {
-			if c.Turn {
-				l.Turns++
-			}
+			l.Turns += b2i(c.Turn)
+			l.Stages = max(l.Stages, c.Stage)
 		}
-		l.Cuts = append(l.Cuts, cuts)
-		l.Stages = max(l.Stages, stages)
 	}
-	w0 := saw.workOf(l.Sheets, l.Cuts)
-	l.Stacks, l.Widths, l.Work = w0.stacks, w0.widths, w0.cost
-	return nil
+	w := saw.workOf(l.Sheets, l.Cuts)
+	l.Stacks, l.Widths, l.Work = w.stacks, w.widths, w.cost
 }
 
 // cuts returns the cuts that free the parts of a sheet within a window, in the
@@ -198,7 +188,7 @@ func (s Saw) cuts(sh Sheet, parts []Part, all, window r2.Box) (best []SawCut, st
 	bin := rects.Size{W: window.Max.X - window.Min.X + s.Kerf, H: window.Max.Y - window.Min.Y + s.Kerf}
 	var placed []rects.Placed
 	for i, p := range sh.Placements {
-		b := parts[p.Part].Outline.Transform(p.Motion()).Bounds()
+		b := parts[p.Part].boxAt(p)
 		placed = append(placed, rects.Placed{Item: i, X: b.Min.X - window.Min.X, Y: b.Min.Y - window.Min.Y,
 			W: b.Max.X - b.Min.X + s.Kerf, H: b.Max.Y - b.Min.Y + s.Kerf})
 	}

@@ -50,10 +50,13 @@ func (r *run) faults(p *plan) Faults {
 	if err := judge(r.parts, r.stock, l, r.opt); err != nil {
 		f, _ = err.(Faults)
 	}
+	r.cuts = nil
 	for i, s := range p.sheets {
 		if r.saw != nil && len(f) == 0 {
-			if _, _, ok := r.saw.cuts(s, r.parts, r.stock[s.Stock].Shape().Bounds(), r.windows[s.Stock]); !ok {
-				f = append(f, Fault{Rule: "cut", Sheet: i, Part: s.Placements[len(s.Placements)-1]})
+			cuts, _, ok := r.saw.cuts(s, r.parts, r.stock[s.Stock].Shape().Bounds(), r.windows[s.Stock])
+			r.cuts = append(r.cuts, cuts)
+			if !ok {
+				r.cuts, f = nil, append(f, Fault{Rule: "cut", Sheet: i, Part: s.Placements[len(s.Placements)-1]})
 			}
 		}
 	}
@@ -106,7 +109,7 @@ func (r *run) row(s Strip) Strip {
 	x := r.opt.Margin
 	for _, q := range s.Placements {
 		q.At = r2.Vec{}
-		b := r.parts[q.Part].Outline.Transform(q.Motion()).Bounds()
+		b := r.parts[q.Part].boxAt(q)
 		q.At = r2.Vec{X: x - b.Min.X, Y: r.opt.Margin - b.Min.Y}
 		x += b.Max.X - b.Min.X + r.opt.Gap
 		out.Placements = append(out.Placements, q)

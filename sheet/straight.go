@@ -96,7 +96,7 @@ func (t *tightener) tighten(best **plan, turn int, b budget) {
 func (r *run) extents(s Sheet, low r2.Vec) rects.Size {
 	var out rects.Size
 	for _, q := range s.Placements {
-		b := r.parts[q.Part].Outline.Transform(q.Motion()).Bounds()
+		b := r.parts[q.Part].boxAt(q)
 		out.W, out.H = max(out.W, b.Max.X-low.X+r.opt.Gap), max(out.H, b.Max.Y-low.Y+r.opt.Gap)
 	}
 	return out

@@ -37,6 +37,7 @@ func NestStrip(ctx context.Context, parts []Part, width float64, opt Options) (S
 	if err := checkInput(fn, parts, nil, opt); err != nil {
 		return Strip{}, err
 	}
+	parts = measured(parts)
 	defer opt.startReports()()
 	for i := range parts {
 		if !alike(parts[i], parts[0]) {
@@ -79,7 +80,7 @@ func (r *run) unset() []Part {
 func (s *Strip) measure(parts []Part, width float64, opt Options) {
 	area := 0.0
 	for _, p := range s.Placements {
-		b := parts[p.Part].Outline.Transform(p.Motion()).Bounds()
+		b := parts[p.Part].boxAt(p)
 		s.Length = math.Max(s.Length, b.Max.X+opt.Margin)
 		area += parts[p.Part].Outline.Area()
 	}
@@ -93,6 +94,7 @@ func (r *run) strip(width float64) (Strip, error) {
 			return s, nil
 		}
 	}
+	r.grow()
 	items := make([]place.Item, len(r.group.parts))
 	of := make([]int, len(items))
 	for k, i := range r.group.parts {
@@ -166,10 +168,8 @@ func (r *run) rectStrip(width float64, b budget) (Strip, bool) {
 	for i := range items {
 		items[i].W, items[i].H = items[i].H, items[i].W
 	}
-	ctx, cancel := context.WithTimeout(r.ctx, maxTime(b.time))
-	defer cancel()
 	orders := 0
-	stop := rects.Stop{Ctx: ctx, Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep), Count: &orders}
+	stop := rects.Stop{Ctx: r.ctx, End: after(b.time), Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep), Count: &orders}
 	placed, _ := rects.Strip(items, width, r.opt.Seed, stop)
 	r.iterations += (orders + ordersPerSweep - 1) / ordersPerSweep
 	if len(items) == 0 || len(placed) < len(items) {
@@ -183,10 +183,10 @@ func (r *run) rectStrip(width float64, b budget) (Strip, bool) {
 	return s, true
 }
 
-// maxTime returns a limit of time, a year where there is none.
-func maxTime(d time.Duration) time.Duration {
-	if d == 0 {
-		return 365 * 24 * time.Hour
+// after returns the time a while from now; no while is no limit.
+func after(d time.Duration) (t time.Time) {
+	if d > 0 {
+		t = time.Now().Add(d)
 	}
-	return d
+	return t
 }

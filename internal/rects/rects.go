@@ -26,6 +26,7 @@ package rects
 import (
 	"context"
 	"math"
+	"time"
 )
 
 // A Size is the width and height of a rectangle.
@@ -45,21 +46,27 @@ type Placed struct {
 	Turned     bool
 }
 
-// A Stop says when a search ends: when ctx is done, or after a number of
-// iterations where that is not 0.
+// A Stop says when a search ends: when ctx is done, at a time or after a number of
+// iterations where these are not 0.
 type Stop struct {
 	Ctx        context.Context
+	End        time.Time
 	Iterations int
 	Count      *int // where not nil, the iterations done are added to it
 }
 
-// done reports whether a search ends before iteration i. The context is asked
+// done reports whether a search ends before iteration i. The clock is looked at
 // only now and then, since the iterations are short.
 func (s Stop) done(i int) bool {
 	if s.Iterations > 0 && i >= s.Iterations {
 		return true
 	}
-	return i%16 == 0 && s.Ctx.Err() != nil
+	return i%16 == 0 && s.over()
+}
+
+// over looks at the clock itself: on a busy machine the timer of a context is late.
+func (s Stop) over() bool {
+	return s.Ctx.Err() != nil || !s.End.IsZero() && !time.Now().Before(s.End)
 }
 
 // slack is how far a sum of sides may pass the bin's.

@@ -21,7 +21,7 @@ func (h *halt) over(n int) bool {
 	}
 	if h.work += n; h.work >= haltWork {
 		h.work = 0
-		h.ended = h.ended || h.stop.Ctx.Err() != nil
+		h.ended = h.ended || h.stop.over()
 	}
 	return h.ended
 }

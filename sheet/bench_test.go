@@ -79,7 +79,7 @@ func BenchmarkNestCase(b *testing.B) {
 		b.Run(d.String(), func(b *testing.B) {
 			parts := curvedCase(1)
 			for b.Loop() {
-				l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: d, Workers: 2})
+				l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: d, Workers: 2, Clock: processor(2)})
 				require.NoError(b, err)
 				require.Empty(b, l.Unplaced)
 				reportLayout(b, parts, l)
@@ -95,7 +95,7 @@ func BenchmarkNestSettles(b *testing.B) {
 	parts := curvedCase(1)
 	after := func(d time.Duration, seeds int) (mean, most float64) {
 		for s := range seeds {
-			l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: d, Workers: 2, Seed: uint64(s)})
+			l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: d, Workers: 2, Clock: processor(2), Seed: uint64(s)})
 			require.NoError(b, err)
 			require.Empty(b, l.Unplaced)
 			mean += used(l) / float64(seeds)
@@ -120,7 +120,7 @@ func BenchmarkNestMany(b *testing.B) {
 	for b.Loop() {
 		runtime.GC()
 		heap := watchHeap()
-		l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: 30 * time.Second, Workers: 2})
+		l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: 30 * time.Second, Workers: 2, Clock: processor(2)})
 		b.ReportMetric(heap(), "heap-MB")
 		require.NoError(b, err)
 		require.Empty(b, l.Unplaced)
@@ -140,7 +140,7 @@ func BenchmarkNestDistinct(b *testing.B) {
 	for b.Loop() {
 		runtime.GC()
 		heap := watchHeap()
-		l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: 10 * time.Second, Workers: 2})
+		l, err := sheet.Nest(context.Background(), parts, boards(), sheet.Options{Gap: 10, Margin: 10, Time: 10 * time.Second, Workers: 2, Clock: processor(2)})
 		b.ReportMetric(heap(), "heap-MB")
 		require.NoError(b, err)
 		require.Empty(b, l.Unplaced)
@@ -233,7 +233,7 @@ func BenchmarkNestStrip(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			parts, height := irregularSet(b, name)
 			for b.Loop() {
-				s, err := sheet.NestStrip(context.Background(), parts, height, sheet.Options{Time: 10 * time.Second, Workers: 2})
+				s, err := sheet.NestStrip(context.Background(), parts, height, sheet.Options{Time: 10 * time.Second, Workers: 2, Clock: processor(2)})
 				require.NoError(b, err)
 				b.ReportMetric(100*s.Use, "density%")
 			}

@@ -24,13 +24,13 @@ const (
 // that is left by its true outline. Sheets that there is no time for keep those
 // they have.
 func (l *Layout) moreOffcuts(ctx context.Context, parts []Part, stock []Stock, opt Options) {
-	from := time.Now()
+	from := opt.now()
 	most := max(offcutLeast, min(opt.Time/offcutTime, offcutMost))
 	stop := func() bool {
 		if ctx.Err() != nil {
-			return time.Since(from) > offcutLeast
+			return opt.since(from) > offcutLeast
 		}
-		return opt.Time > 0 && time.Since(from) > most
+		return opt.Time > 0 && opt.since(from) > most
 	}
 	placed, total := 0.0, 0.0
 	sizes := sizesOf(parts)

@@ -40,7 +40,7 @@ func (r *run) searchKinds(find func(*run) (*plan, error)) (*plan, error) {
 		}
 		opt := whole
 		if !end.IsZero() {
-			opt.Time = max(time.Millisecond, time.Until(end)/time.Duration(len(some)-i))
+			opt.Time = max(time.Millisecond, end.Sub(r.opt.now())/time.Duration(len(some)-i))
 		}
 		p, err := r.with(kinds, opt, find)
 		if err != nil {

@@ -20,8 +20,8 @@ func (r *run) insert(p *plan) *plan {
 	out, changed := p.clone(), false
 	out.left = slices.Clone(p.left)
 	rooms := make([]*rects.Clearing, len(p.sheets))
-	end := time.Now().Add(grace)
-	stop := func() bool { return r.late() && time.Now().After(end) }
+	end := r.opt.now().Add(grace)
+	stop := func() bool { return r.late() && r.opt.now().After(end) }
 	for _, k := range r.largestFirst(p.left) {
 		for len(out.left[k]) > 0 && !stop() {
 			q, i, ok := r.spot(out, rooms, k, stop)

@@ -43,6 +43,12 @@ func worked() time.Duration {
 	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
 }
 
+// processor returns a clock that goes by the processor time of this process, shared
+// by a number of workers, so that a busy machine does not count.
+func processor(workers int) func() time.Time {
+	return func() time.Time { return time.Unix(0, 0).Add(worked() / time.Duration(workers)) }
+}
+
 // BenchmarkLooks reports the longest that Nest works between two looks at its
 // context, and at the end after the last: a cancel takes at least as long.
 func BenchmarkLooks(b *testing.B) {

@@ -5,7 +5,6 @@ import (
 	"context"
 	"math"
 	"slices"
-	"time"
 )
 
 // Nest places the parts on sheets of the stock and returns the best layout
@@ -19,7 +18,7 @@ import (
 // ends Nest returns what it has, with Stopped set.
 func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout, error) {
 	const fn = "sheet.Nest"
-	opt.began = time.Now()
+	opt.began = opt.now()
 	if err := checkInput(fn, parts, stock, opt); err != nil {
 		return Layout{}, err
 	}

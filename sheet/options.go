@@ -44,9 +44,22 @@ type Options struct {
 	Patience time.Duration // ends the search of a group when nothing was gained for so long; 0 means never
 	Enough   float64       // ends the search when all is placed and the cost is no more; 0 means never
 
+	// Clock is what Time goes by, for measurements that are to count processor time,
+	// say; nil is time.Now. Progress and Patience go by time.Now.
+	Clock func() time.Time
+
 	began time.Time
 	news  *reporter
 }
+
+func (o Options) now() time.Time {
+	if o.Clock != nil {
+		return o.Clock()
+	}
+	return time.Now()
+}
+
+func (o Options) since(t time.Time) time.Duration { return o.now().Sub(t) }
 
 func (o Options) eps() float64 {
 	if o.Eps == 0 {

@@ -55,7 +55,7 @@ func (o *Options) startReports() (end func()) {
 	if o.Progress == nil {
 		return func() {}
 	}
-	r := &reporter{call: o.Progress, began: o.began, at: o.began, quit: make(chan struct{}), done: make(chan struct{})}
+	r := &reporter{call: o.Progress, began: time.Now(), at: time.Now(), quit: make(chan struct{}), done: make(chan struct{})}
 	o.news = r
 	go r.beat()
 	return func() {

@@ -146,7 +146,7 @@ func (r *run) packed(items []rects.Item, bin rects.Size, pack rectPacker, b budg
 	var out [lanes][][]rects.Placed
 	var orders [lanes]int
 	lane := func(i int) {
-		stop := rects.Stop{Ctx: r.ctx, End: after(each), Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep), Count: &orders[i]}
+		stop := r.stopIn(each, b.iterations, &orders[i])
 		out[i] = pack(items, bin, r.opt.Seed*lanes+uint64(i), stop)
 	}
 	var wait sync.WaitGroup

@@ -46,7 +46,7 @@ type run struct {
 }
 
 func newRun(ctx context.Context, parts []Part, stock []Stock, g group, opt Options) *run {
-	r := &run{ctx: ctx, parts: parts, stock: stock, group: g, opt: opt, begin: time.Now(), windows: windows{}, frame: wholeSheets, sizes: sizesOf(parts)}
+	r := &run{ctx: ctx, parts: parts, stock: stock, group: g, opt: opt, begin: opt.now(), windows: windows{}, frame: wholeSheets, sizes: sizesOf(parts)}
 	if opt.Time > 0 {
 		r.end = r.begin.Add(opt.Time)
 	}
@@ -104,7 +104,7 @@ func (o Options) share(i int, all []group, parts []Part) Options {
 		}
 	}
 	if sum > 0 {
-		left := o.Time - time.Since(o.began)
+		left := o.Time - o.since(o.began)
 		o.Time = max(time.Millisecond, time.Duration(float64(left)*own/sum))
 	}
 	return o
@@ -137,19 +137,19 @@ type budget struct {
 // limited returns what of b is left until the end of the run.
 func (r *run) limited(b budget) budget {
 	if !r.end.IsZero() {
-		b.time = max(time.Millisecond, min(b.time, time.Until(r.end)))
+		b.time = max(time.Millisecond, min(b.time, r.end.Sub(r.opt.now())))
 	}
 	return b
 }
 
 // late reports whether the search has to come to its end.
 func (r *run) late() bool {
-	return r.ctx.Err() != nil || !r.end.IsZero() && !time.Now().Before(r.end)
+	return r.ctx.Err() != nil || !r.end.IsZero() && !r.opt.now().Before(r.end)
 }
 
 // past reports whether the search has to end, or a share of its time is over.
 func (r *run) past(share float64) bool {
-	return r.late() || !r.end.IsZero() && time.Since(r.begin) >= time.Duration(share*float64(r.opt.Time))
+	return r.late() || !r.end.IsZero() && r.opt.since(r.begin) >= time.Duration(share*float64(r.opt.Time))
 }
 
 // fill places copies on the sheets of the list, which have the same grain, and
@@ -177,7 +177,7 @@ func (r *run) fillPinned(left [][]int, sheets []int, pins map[string]int, begin 
 	containers, shift := r.containers(sheets)
 	b = r.limited(b)
 	res, err := place.Fit(r.ctx, items, containers, place.Options{
-		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Workers: r.opt.Workers, Progress: r.progress(),
+		Seed: r.opt.Seed, Iterations: b.iterations, Time: b.time, Now: r.opt.Clock, Workers: r.opt.Workers, Progress: r.progress(),
 		Memory: &r.memory, Rough: begin == nil, Start: r.startOf(begin, left, shift, of),
 	})
 	if err != nil {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 	"slices"
-	"time"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -82,7 +81,7 @@ type SawLayout struct {
 // [Nest].
 func NestStraight(ctx context.Context, parts []Part, stock []Stock, saw Saw, opt Options) (SawLayout, error) {
 	const fn = "sheet.NestStraight"
-	opt.Gap, opt.Margin, opt.began = saw.Kerf, saw.Trim, time.Now()
+	opt.Gap, opt.Margin, opt.began = saw.Kerf, saw.Trim, opt.now()
 	if err := saw.check(fn); err != nil {
 		return SawLayout{}, err
 	}

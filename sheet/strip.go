@@ -30,7 +30,7 @@ type Strip struct {
 // parts are read and one of them fits at a slant only.
 func NestStrip(ctx context.Context, parts []Part, width float64, opt Options) (Strip, error) {
 	const fn = "sheet.NestStrip"
-	opt.began = time.Now()
+	opt.began = opt.now()
 	if err := needSize(fn, "width", width); err != nil {
 		return Strip{}, err
 	}
@@ -107,7 +107,7 @@ func (r *run) strip(width float64) (Strip, error) {
 		items[k] = place.Item{Outer: r.outer[k], Holes: r.holes[k], Rotations: radians(turns), Mirror: p.MirrorOK, Demand: p.Copies(), AnyRotation: p.anyTurn()}
 	}
 	res, err := place.Strip(r.ctx, items, width-2*inset, place.Options{
-		Seed: r.opt.Seed, Iterations: r.opt.Iterations, Time: r.opt.Time, Workers: r.opt.Workers, Progress: r.stripProgress(),
+		Seed: r.opt.Seed, Iterations: r.opt.Iterations, Time: r.opt.Time, Now: r.opt.Clock, Workers: r.opt.Workers, Progress: r.stripProgress(),
 	})
 	if err != nil {
 		return Strip{}, r.explain("sheet.NestStrip", err, of)
@@ -169,7 +169,7 @@ func (r *run) rectStrip(width float64, b budget) (Strip, bool) {
 		items[i].W, items[i].H = items[i].H, items[i].W
 	}
 	orders := 0
-	stop := rects.Stop{Ctx: r.ctx, End: after(b.time), Iterations: max(b2i(b.time == 0), b.iterations*ordersPerSweep), Count: &orders}
+	stop := r.stopIn(b.time, b.iterations, &orders)
 	placed, _ := rects.Strip(items, width, r.opt.Seed, stop)
 	r.iterations += (orders + ordersPerSweep - 1) / ordersPerSweep
 	if len(items) == 0 || len(placed) < len(items) {
@@ -183,10 +183,12 @@ func (r *run) rectStrip(width float64, b budget) (Strip, bool) {
 	return s, true
 }
 
-// after returns the time a while from now; no while is no limit.
-func after(d time.Duration) (t time.Time) {
+// stopIn returns when packing ends: after a while, no while being no limit, or a
+// number of orders.
+func (r *run) stopIn(d time.Duration, iterations int, count *int) rects.Stop {
+	s := rects.Stop{Ctx: r.ctx, Now: r.opt.Clock, Iterations: max(b2i(d == 0), iterations*ordersPerSweep), Count: count}
 	if d > 0 {
-		t = time.Now().Add(d)
+		s.End = r.opt.now().Add(d)
 	}
-	return t
+	return s
 }

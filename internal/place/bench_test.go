@@ -95,7 +95,7 @@ func BenchmarkEval(b *testing.B) {
 		b.Fatal(err)
 	}
 	copies := copiesOf(p.items)
-	l := newLane(p, copies, len(copies), 1, 1, newStopper(context.Background(), time.Now(), 0))
+	l := newLane(p, copies, len(copies), 1, 1, newStopper(context.Background(), Options{}))
 	l.h = p.floor(in.Height)
 	l.shelves()
 	l.w = l.used() / 2

@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 	"sort"
 	"sync"
-	"time"
 )
 
 type fitRun struct {
@@ -27,18 +26,16 @@ func fit(ctx context.Context, items []Item, containers []Container, opt Options)
 			obstacles = append(obstacles, o)
 		}
 	}
-	start := time.Now()
+	stop := newStopper(ctx, opt)
 	items = withTurns(items, opt.Start)
-	reading, cancel := limited(ctx, start, opt.Time)
-	defer cancel()
-	p, err := newProblem(reading, "Fit", items, obstacles, rooms(containers), opt.Memory)
+	p, err := newProblem(reading{ctx, stop}, "Fit", items, obstacles, rooms(containers), opt.Memory)
 	if p == nil {
 		return Result{Stopped: ctx.Err() != nil}, err
 	}
 	for k, c := range containers {
 		sites[k].measure(p, c)
 	}
-	run := &fitRun{p: p, opt: opt, stop: newStopper(ctx, start, opt.Time), sites: sites}
+	run := &fitRun{p: p, opt: opt, stop: stop, sites: sites}
 	best, iters := run.search(copiesOf(items))
 	p.remember(opt.Memory)
 	res := best.result(run)
@@ -201,5 +198,5 @@ func (r *fitRun) progress(f *filler) {
 	}
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	r.opt.Progress(Progress{Placed: len(f.filled().copies), Length: f.used() * r.p.unit, Iterations: f.sweeps, Elapsed: time.Since(r.stop.start)})
+	r.opt.Progress(Progress{Placed: len(f.filled().copies), Length: f.used() * r.p.unit, Iterations: f.sweeps, Elapsed: r.stop.elapsed()})
 }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -112,7 +111,7 @@ func TestRowGoesOnShorter(t *testing.T) {
 	cs := sheets(2, 100, 100)
 	p, err := newProblem(context.Background(), "Fit", items, nil, rooms(cs), nil)
 	require.NoError(t, err)
-	run := &fitRun{p: p, stop: newStopper(context.Background(), time.Now(), 0), sites: make([]site, 2)}
+	run := &fitRun{p: p, stop: newStopper(context.Background(), Options{}), sites: make([]site, 2)}
 	for k, c := range cs {
 		run.sites[k].measure(p, c)
 	}

@@ -89,12 +89,13 @@ func (p Placement) Apply(v r2.Vec) r2.Vec {
 // positive.
 type Options struct {
 	Seed       uint64
-	Iterations int           // sweeps of each search lane; 0 means no limit
-	Time       time.Duration // 0 means no limit
-	Workers    int           // goroutines; 0 means 1. Never changes an iteration-bounded result
-	Rough      bool          // Fit only: the last container is not squeezed at the end
-	Start      []Placement   // Fit only: a legal layout to begin with; nil means none
-	Memory     *Memory       // Fit only: of earlier calls; nil means none
+	Iterations int              // sweeps of each search lane; 0 means no limit
+	Time       time.Duration    // 0 means no limit
+	Now        func() time.Time // the clock that Time goes by; nil means time.Now
+	Workers    int              // goroutines; 0 means 1. Never changes an iteration-bounded result
+	Rough      bool             // Fit only: the last container is not squeezed at the end
+	Start      []Placement      // Fit only: a legal layout to begin with; nil means none
+	Memory     *Memory          // Fit only: of earlier calls; nil means none
 	// Progress, where not nil, is called from one goroutine at a time
 	// after each better layout.
 	Progress func(Progress)

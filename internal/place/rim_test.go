@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -24,7 +23,7 @@ func TestRimTouches(t *testing.T) {
 	p, err := newProblem(t.Context(), "Strip", items, nil, nil, nil)
 	require.NoError(t, err)
 	require.True(t, p.rims)
-	l := newLane(p, []int32{0, 1, 2}, 3, 1, 1, newStopper(t.Context(), time.Now(), 0))
+	l := newLane(p, []int32{0, 1, 2}, 3, 1, 1, newStopper(t.Context(), Options{}))
 	rng := rand.New(rand.NewPCG(3, 4))
 	drawn, near := 0, 0
 	for range 3000 {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"math/rand/v2"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -14,7 +13,7 @@ import (
 func rowOf(t *testing.T, items []Item, cs []Container, start []Placement) *row {
 	p, err := newProblem(context.Background(), "Fit", items, nil, rooms(cs), nil)
 	require.NoError(t, err)
-	run := &fitRun{p: p, opt: Options{Start: start}, stop: newStopper(context.Background(), time.Now(), 0), sites: make([]site, len(cs))}
+	run := &fitRun{p: p, opt: Options{Start: start}, stop: newStopper(context.Background(), Options{}), sites: make([]site, len(cs))}
 	for k, c := range cs {
 		run.sites[k].measure(p, c)
 	}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"sync"
-	"time"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -16,7 +15,7 @@ const lanes = 2 // searches side by side, whatever the workers
 // squeeze the shortest layout met, the shortest result wins and the lower
 // lane among equals.
 func strip(ctx context.Context, items []Item, height float64, opt Options) (Result, error) {
-	start := time.Now()
+	stop := newStopper(ctx, opt)
 	p, err := newProblem(ctx, "Strip", items, nil, []r2.Vec{{X: math.Inf(1), Y: height}}, nil)
 	if p == nil {
 		return Result{Stopped: true}, err
@@ -31,7 +30,7 @@ func strip(ctx context.Context, items []Item, height float64, opt Options) (Resu
 	if len(copies) == 0 {
 		return Result{}, nil
 	}
-	run := &stripRun{p: p, opt: opt, stop: newStopper(ctx, start, opt.Time), height: height}
+	run := &stripRun{p: p, opt: opt, stop: stop, height: height}
 	for k := range lanes {
 		l := newLane(p, copies, len(copies), opt.Seed, uint64(k+1), run.stop)
 		l.h = h
@@ -131,7 +130,7 @@ func (r *stripRun) report(l *shortener) {
 	if r.best == 0 || l.length < r.best {
 		r.best = l.length
 		n := len(l.item)
-		r.opt.Progress(Progress{l.length * r.p.unit, r.p.areaOf(l.item) / (r.height * l.length * r.p.unit), n, l.sweeps, time.Since(r.stop.start)})
+		r.opt.Progress(Progress{l.length * r.p.unit, r.p.areaOf(l.item) / (r.height * l.length * r.p.unit), n, l.sweeps, r.stop.elapsed()})
 	}
 }
 

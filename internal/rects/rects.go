@@ -51,6 +51,7 @@ type Placed struct {
 type Stop struct {
 	Ctx        context.Context
 	End        time.Time
+	Now        func() time.Time // the clock that End goes by; nil means time.Now
 	Iterations int
 	Count      *int // where not nil, the iterations done are added to it
 }
@@ -66,7 +67,14 @@ func (s Stop) done(i int) bool {
 
 // over looks at the clock itself: on a busy machine the timer of a context is late.
 func (s Stop) over() bool {
-	return s.Ctx.Err() != nil || !s.End.IsZero() && !time.Now().Before(s.End)
+	if s.End.IsZero() || s.Ctx.Err() != nil {
+		return s.Ctx.Err() != nil
+	}
+	now := time.Now
+	if s.Now != nil {
+		now = s.Now
+	}
+	return !now().Before(s.End)
 }
 
 // slack is how far a sum of sides may pass the bin's.

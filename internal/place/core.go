@@ -55,6 +55,7 @@ func (p *problem) coreForm(r region, whole *solid) *form {
 		f = newForm(r, p.first+int32(len(p.forms)), whole.poles)
 		for q := range f.turns {
 			f.turns[q].box = whole.turn(q).box
+			f.turns[q].sure = nil // they lie in the whole
 		}
 		p.forms[key] = f
 	}

@@ -52,7 +52,9 @@ func (r region) box() box {
 // If no two edges cross properly, cut each edge where the other outline
 // touches it. The interiors then meet exactly if some piece runs strictly
 // inside the other region, or if two pieces coincide and run the same way,
-// for then both interiors lie on the same side of it.
+// for then both interiors lie on the same side of it. If the outlines do not
+// even touch, one region lies within the other or they are apart, and a vertex
+// of each tells.
 func overlaps(a, b region, v pt) bool {
 	w := a.box().clip(b.box().move(v))
 	if w.x0 >= w.x1 || w.y0 >= w.y1 {
@@ -60,14 +62,49 @@ func overlaps(a, b region, v pt) bool {
 	}
 	var roomA, roomB [windowEdges]edge
 	ea, eb := a.edges(roomA[:0], pt{}, w), b.edges(roomB[:0], v, w)
-	for _, e := range ea {
-		for _, f := range eb {
-			if e.crosses(f) || e.runsAlong(f) {
+	touch := false
+	for i := range ea {
+		for j := range eb {
+			switch ea[i].meets(&eb[j]) {
+			case edgesCross:
 				return true
+			case edgesTouch:
+				touch = true
 			}
 		}
 	}
+	if !touch {
+		p, q := a[0][0], b[0][0].add(v)
+		return b.inside2(mid2(p, p), v) || a.inside2(mid2(q, q), pt{})
+	}
 	return anyInside(ea, eb, b, v) || anyInside(eb, ea, a, pt{})
+}
+
+// How two edges meet: not, by an end of one on the other, or so that the regions
+// to the left of both overlap.
+const (
+	edgesApart = iota
+	edgesTouch
+	edgesCross
+)
+
+func (e *edge) meets(f *edge) int {
+	if max(e.a.x, e.b.x) < min(f.a.x, f.b.x) || max(f.a.x, f.b.x) < min(e.a.x, e.b.x) ||
+		max(e.a.y, e.b.y) < min(f.a.y, f.b.y) || max(f.a.y, f.b.y) < min(e.a.y, e.b.y) {
+		return edgesApart
+	}
+	s := sign(orient(e.a, e.b, f.a)) * sign(orient(e.a, e.b, f.b))
+	if s > 0 {
+		return edgesApart
+	}
+	t := sign(orient(f.a, f.b, e.a)) * sign(orient(f.a, f.b, e.b))
+	switch {
+	case t > 0:
+		return edgesApart
+	case s < 0 && t < 0 || e.runsAlong(*f):
+		return edgesCross
+	}
+	return edgesTouch
 }
 
 func (b box) move(v pt) box { return box{b.x0 + v.x, b.y0 + v.y, b.x1 + v.x, b.y1 + v.y} }

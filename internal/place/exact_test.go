@@ -1,6 +1,8 @@
 package place
 
 import (
+	"context"
+	"math"
 	"math/rand/v2"
 	"os"
 	"testing"
@@ -93,6 +95,62 @@ func TestOverlapsAgainstOracle(t *testing.T) {
 	}
 	require.Greater(t, yes, total, "overlapping cases")
 	require.Less(t, yes, 3*total, "free cases")
+}
+
+// Plates with a hole, so that one region lies within another, in its hole or
+// apart without touching, against the rational oracle.
+func TestOverlapsInHolesAgainstOracle(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 8))
+	yes, in := 0, 0
+	total := rounds(200, 5000)
+	for range total {
+		plate := [][]r2.Vec{moved(rect(40, 40), r2.Vec{X: -20, Y: -20}), star(rng, 3+rng.IntN(6), 16)}
+		b := [][]r2.Vec{star(rng, 3+rng.IntN(6), 2+rng.IntN(8))}
+		if rng.IntN(3) == 0 {
+			b = [][]r2.Vec{moved(rect(90, 90), r2.Vec{X: -45, Y: -45}), moved(rect(60, 60), r2.Vec{X: -30, Y: -30})}
+		}
+		ra, rb := toRegion(plate...), toRegion(b...)
+		for range 4 {
+			v := pt{int64(rng.IntN(31) - 15), int64(rng.IntN(31) - 15)}
+			var at [][]r2.Vec
+			for _, l := range b {
+				at = append(at, moved(l, r2.Vec{X: float64(v.x), Y: float64(v.y)}))
+			}
+			want := ratOverlap(ratLoops(plate), ratLoops(at), 0)
+			require.Equal(t, want, overlaps(ra, rb, v), "%v %v %v", plate, b, v)
+			require.Equal(t, want, overlaps(rb, ra, pt{}.sub(v)), "%v %v %v", plate, b, v)
+			yes += b2i(want)
+			in += b2i(!want)
+		}
+	}
+	require.Greater(t, yes, total)
+	require.Greater(t, in, total/2)
+}
+
+// What circles decide before any edge is looked at is as the edges decide it, in
+// any turn, and cores are left to their edges.
+func TestCirclesAreSure(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 10))
+	sure := 0
+	for range rounds(20, 400) {
+		var items []Item
+		for range 4 {
+			a := scaled(star(rng, 4+rng.IntN(12), 100), 1.37)
+			items = append(items, Item{Outer: a, Core: [][]r2.Vec{scaled(a, 0.2)}, Rotations: []float64{0, 6 * rng.Float64(), 6 * rng.Float64()}, Mirror: true})
+		}
+		p, err := newProblem(context.Background(), "Fit", items, []Item{{Outer: moved(rect(50, 70), r2.Vec{X: -7})}}, nil, nil)
+		require.NoError(t, err)
+		for range 200 {
+			a, b := p.facing(p.shapes[rng.IntN(len(p.shapes))], p.shapes[rng.IntN(len(p.shapes))])
+			tab := layTable(a.solid(), b.solid(), 16)
+			x, y := math.Floor(rng.Float64()*float64(tab.nx)*tab.size), math.Floor(rng.Float64()*float64(tab.ny)*tab.size)
+			v := pt{int64(x + tab.x0), int64(y + tab.y0)}
+			want := overlaps(a.solid().region, b.solid().region, v)
+			require.Equal(t, want, tab.directHits(x*tab.inv, y*tab.inv))
+			sure += b2i(tab.surely(x+tab.x0, y+tab.y0))
+		}
+	}
+	require.Greater(t, sure, rounds(20, 400)*20, "mostly the circles tell")
 }
 
 // Tables of large, odd coordinates with holes against the exact test.

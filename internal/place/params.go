@@ -16,12 +16,14 @@ const (
 	patienceOf  = 40 // share of the budget's sweeps between these, inverse
 	strikes     = 3  // how often, before it is given up
 
-	reach     = 0.02 // where the severity of two circles begins to fade, by their items' mean size
-	maxPoles  = 48   // circles of an item
-	manyItems = 100  // more than so many get
-	fewPoles  = 20   // circles only
-	poleShare = 0.85 // of the area, where the circles need not cover more
-	rasterRes = 32   // cells along a pair table
+	reach      = 0.02 // where the severity of two circles begins to fade, by their items' mean size
+	maxPoles   = 48   // circles of an item
+	manyItems  = 100  // more than so many get
+	fewPoles   = 20   // circles only,
+	crowdItems = 300  // and more than so many, most of whose pairs meet but once or twice,
+	leastPoles = 8    // so many
+	poleShare  = 0.85 // of the area, where the circles need not cover more
+	rasterRes  = 32   // cells along a pair table
 )
 
 // samples are the places tried per move: over the whole rectangle, on the rims

@@ -17,6 +17,9 @@ type detail struct {
 // detail is less where there are many items, all of which take time to read.
 func (p *problem) detail() detail {
 	if p.fixed > manyItems {
+		if p.fixed > crowdItems {
+			return detail{leastPoles, 20}
+		}
 		return detail{fewPoles, 20}
 	}
 	return detail{maxPoles, 40}

@@ -18,6 +18,7 @@ type row struct {
 // end, and puts in the extra copies, which are left out at first.
 func (m *improver) newRow(fs []filled, extra ...int32) *row {
 	r, p := &row{}, m.run.p
+	p.forget()
 	var list, walls []int32
 	var at, wallAt layout
 	x := 0.0

@@ -13,7 +13,8 @@ type solid struct {
 	tour   []pt
 	box    box
 	poles  []circle
-	weight float64 // size in the severity: square root of the hull's area
+	sure   []circle // the largest of them, where they lie in the region; see coreForm
+	weight float64  // size in the severity: square root of the hull's area
 }
 
 // A form is a region and its turns by right angles. Items of the same outline
@@ -60,6 +61,7 @@ func newForm(r region, id int32, inner []circle) *form {
 	base := &solid{region: r, tour: r.tour(), box: r.box(), poles: inner, weight: math.Sqrt(hullArea(r[0]))}
 	for q := range f.turns {
 		f.turns[q] = base.turn(q)
+		f.turns[q].sure = f.turns[q].poles[:min(sureCircles, len(inner))]
 	}
 	return f
 }

@@ -97,7 +97,26 @@ func (t *table) direct(fx, fy float64, c, r int) float64 {
 }
 
 func (t *table) directHits(fx, fy float64) bool {
-	return overlaps(t.a.region, t.b.region, pt{int64(fx*t.size + t.x0), int64(fy*t.size + t.y0)})
+	return t.surely(fx*t.size+t.x0, fy*t.size+t.y0) || overlaps(t.a.region, t.b.region, pt{int64(fx*t.size + t.x0), int64(fy*t.size + t.y0)})
+}
+
+const (
+	sureCircles = 4 // of each shape that are held against each other
+	sureDepth   = 8 // grid units: more than rounding puts circles beyond outlines
+)
+
+// surely reports whether circles inside the two shapes overlap, which is quick to
+// tell; if they do not, the shapes may.
+func (t *table) surely(x, y float64) bool {
+	for _, p := range t.a.sure {
+		for _, q := range t.b.sure {
+			dx, dy, r := x+q.x-p.x, y+q.y-p.y, p.r+q.r-sureDepth
+			if r > 0 && dx*dx+dy*dy < r*r {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // blend interpolates between the corners of a cell.

@@ -88,6 +88,21 @@ func (p *problem) buildTable(v *view) {
 	v.slot.Store(&w)
 }
 
+// forget drops the tables where they have taken all the memory, so that those of the
+// pairs that meet now find room.
+func (p *problem) forget() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.bytes <= tableBytes || p.rims {
+		return
+	}
+	p.tables = map[tableKey]*table{}
+	p.bytes = 0
+	for i := range p.pairs {
+		p.pairs[i].Store(nil)
+	}
+}
+
 // pair returns the view for shape b against shape a.
 func (p *problem) pair(a, b int32) *view {
 	slot := &p.pairs[int(b)*len(p.shapes)+int(a)]

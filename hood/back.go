@@ -4,6 +4,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
+	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -17,7 +18,7 @@ func (b *builder) inside(f flare, e curve.Ends, depth float64) arc.Path {
 	}
 	s := f.Section
 	if !s.Fold(e, depth) {
-		b.faults.add(f.at, f.shape, "", "a side that leaves a back", ErrPlace)
+		b.faults.Add(f.at, f.shape, "", "a side that leaves a back", spec.ErrPlace)
 	}
 	return s.Inner
 }
@@ -26,34 +27,24 @@ func (b *builder) inside(f flare, e curve.Ends, depth float64) arc.Path {
 // the hood. It reaches the floors of the rabbets less the clearance.
 func (b *builder) backPlate() plate.Plate {
 	depth := b.t - b.Back.Rabbet + b.Back.Clearance
-	right := b.inside(b.right, b.rightEnds(), depth).Transform(arc.MirrorX())
-	left := b.inside(b.left, b.leftEnds(), depth)
+	right := b.inside(b.right, b.RightEnds(), depth).Transform(arc.MirrorX())
+	left := b.inside(b.left, b.LeftEnds(), depth)
 	first, last := func(p arc.Path) r2.Vec { return p.V[0].P }, func(p arc.Path) r2.Vec { return p.V[len(p.V)-1].P }
 	p := plate.Plate{
 		Kind: KindBack, Panel: "back", Material: b.Back.Material, Thickness: b.Back.Thickness,
-		Density: density(b.Back.Material, b.Back.Density),
+		Density: spec.Density(b.Back.Material, b.Back.Density),
 		Sides: []plate.Side{
 			{Name: "bottom", Path: arc.Polyline(first(right), first(left))},
 			{Name: "right", Path: left},
 			{Name: "top", Path: arc.Polyline(last(left), last(right))},
 			{Name: "left", Path: right.Reverse()},
 		},
-		Pose: Pose{At: r3.Vec{Z: b.backFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}},
+		Pose: Pose{At: r3.Vec{Z: b.BackFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}},
 	}
 	for _, o := range b.Back.Openings {
-		p.Holes = append(p.Holes, o.loop(0).Reverse())
+		p.Holes = append(p.Holes, o.Loop().Reverse())
 	}
 	b.cutSlots(&p)
 	p.Pockets = b.cleatPins(-1)
 	return p
-}
-
-// loop returns the outline of the opening as seen from the wall, where the
-// middle of the hood is at x = middle.
-func (o Opening) loop(middle float64) arc.Path {
-	x, y := middle-o.X, o.Y
-	if o.Shape == "circle" {
-		return arc.Circle(r2.Vec{X: x, Y: y}, o.Diameter/2)
-	}
-	return arc.Rect(x-o.Width/2, y-o.Height/2, x+o.Width/2, y+o.Height/2)
 }

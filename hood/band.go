@@ -23,9 +23,9 @@ func (b *builder) band() {
 			switch {
 			case e.Name == "bottom":
 				e.Band = low
-			case front && b.corner() == "front-covers" && b.plumb():
+			case front && b.CornerJoint() == "front-covers" && b.Plumb():
 				e.Band = e.Name == "left" || e.Name == "right"
-			case cheek && b.corner() == "cheek-covers":
+			case cheek && b.CornerJoint() == "cheek-covers":
 				e.Band = e.Name == "front"
 			}
 		}

@@ -1,8 +1,6 @@
 package hood
 
-import (
-	"testing"
-)
+import "testing"
 
 func benchmarkBuild(b *testing.B, s Spec) {
 	b.ReportAllocs()

@@ -7,11 +7,12 @@ import (
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/part"
+	"example.com/sagitta/hood/spec"
 )
 
 // A builder holds what the parts of one hood share.
 type builder struct {
-	Spec
+	spec.Sizes
 	t      float64 // of the board
 	front  curve.Section
 	right  flare // outward from x = 0; the zero flare where plumb
@@ -19,24 +20,23 @@ type builder struct {
 	tabs   []tabRow
 	parts  []Part
 	folded []part.Folded // parts as they come to lie
-	faults checker
+	faults spec.Checker
 
 	sidePlies []plate.Plate // of the right side, where the left is alike
 }
 
 // Build works out the hood and proves that it closes. The error is Faults of
 // the spec.
-func Build(s Spec) (Design, error) {
+func Build(s spec.Spec) (Design, error) {
 	if err := s.Validate(); err != nil {
 		return Design{}, err
 	}
-	s = s.settled()
-	b := builder{Spec: s.clone(), t: s.Board.Thickness, faults: checker{fn: "hood.Build"}}
+	b := builder{Sizes: s.Sizes(), t: s.Board.Thickness, faults: spec.Checker{Func: "hood.Build"}}
 	b.sections()
-	if b.faults.count() == 0 {
+	if b.faults.Count() == 0 {
 		b.shell()
 	}
-	if err := b.faults.err(); err != nil {
+	if err := b.faults.Err(); err != nil {
 		return Design{}, err
 	}
 	d := Design{Spec: b.Spec, Front: b.front.Curve, Parts: b.parts, Left: b.left.report(), Right: b.right.report()}
@@ -47,12 +47,12 @@ func Build(s Spec) (Design, error) {
 		switch {
 		case c.OK:
 		case c.Param != "":
-			b.faults.add(c.Param, c.Limit, "mm", fmt.Sprintf("at least %.3g for %s, or a smaller bend.facet", c.Value, c.Name), ErrBend)
+			b.faults.Add(c.Param, c.Limit, "mm", fmt.Sprintf("at least %.3g for %s, or a smaller bend.facet", c.Value, c.Name), spec.ErrBend)
 		default:
-			b.faults.add("proof: "+c.Name, c.Value, c.Unit, fmt.Sprintf("at most %.6g %s", c.Limit, c.Unit), ErrOpen)
+			b.faults.Add("proof: "+c.Name, c.Value, c.Unit, fmt.Sprintf("at most %.6g %s", c.Limit, c.Unit), spec.ErrOpen)
 		}
 	}
-	if err := b.faults.err(); err != nil {
+	if err := b.faults.Err(); err != nil {
 		return Design{}, err
 	}
 	for _, p := range d.Parts {
@@ -61,21 +61,21 @@ func Build(s Spec) (Design, error) {
 		}
 		d.Mass += p.Mass * float64(p.Copies())
 	}
-	d.Cautions = s.cautions(d)
+	d.Cautions = cautions(b.Sizes, d)
 	return d, nil
 }
 
 // sections works out the sections and their blanks.
 func (b *builder) sections() {
-	b.front = b.section("sweep", b.frontEnds(), b.Sweep)
-	if b.faults.count() > 0 {
+	b.front = b.section("sweep", b.FrontEnds(), b.Sweep)
+	if b.faults.Count() > 0 {
 		return
 	}
-	right, left := b.rightEnds(), b.leftEnds()
+	right, left := b.RightEnds(), b.LeftEnds()
 	if right.Flared() {
 		b.right, _ = b.flare(right, b.SideSweep, "side_sweep")
 	}
-	sweep, at := b.leftSweep()
+	sweep, at := b.SweepOfLeft()
 	switch {
 	case !left.Flared():
 	case left == right && at == "side_sweep":
@@ -88,19 +88,19 @@ func (b *builder) sections() {
 func (b *builder) section(path string, e curve.Ends, w Sweep) curve.Section {
 	s, err := e.Sketch(w)
 	if err != nil {
-		b.faults.add(path, w.Name(), "", err.Error(), ErrBend)
+		b.faults.Add(path, w.Name(), "", err.Error(), spec.ErrBend)
 		return s
 	}
 	if !s.Fold(e, b.t) {
-		b.faults.add(path, w.Name(), "", "a curve wider than the board is thick, as its back folds over", ErrBend)
+		b.faults.Add(path, w.Name(), "", "a curve wider than the board is thick, as its back folds over", spec.ErrBend)
 		return s
 	}
-	if b.way(w) != "" {
+	if b.Method(w) != "" {
 		b.roll(path, &s, w)
 		return s
 	}
 	if err := s.PlanKerfs(bend.Board{Thickness: b.t, KerfWidth: b.Bend.KerfWidth, Web: b.Bend.Web}, bend.Limits{Facet: b.Bend.Facet, Strain: b.Bend.Strain, Turn: b.Bend.Turn}); err != nil {
-		b.faults.add(path, w.Name(), "", "a curve the board can take: "+err.Error(), ErrBend)
+		b.faults.Add(path, w.Name(), "", "a curve the board can take: "+err.Error(), spec.ErrBend)
 	}
 	return s
 }
@@ -109,7 +109,7 @@ func (b *builder) section(path string, e curve.Ends, w Sweep) curve.Section {
 func (b *builder) add(p plate.Plate) {
 	part, ok := p.Finish()
 	if !ok {
-		b.faults.add(p.Name(), p.Thickness, "mm", "a board thin enough for its bevels", ErrPlace)
+		b.faults.Add(p.Name(), p.Thickness, "mm", "a board thin enough for its bevels", spec.ErrPlace)
 		return
 	}
 	b.parts = append(b.parts, part)
@@ -119,7 +119,7 @@ func (b *builder) add(p plate.Plate) {
 func (b *builder) board(kind Kind, hand Hand, name string) plate.Plate {
 	return plate.Plate{
 		Kind: kind, Hand: hand, Panel: name, Material: b.Board.Material, Thickness: b.t,
-		Density: density(b.Board.Material, b.Board.Density),
+		Density: spec.Density(b.Board.Material, b.Board.Density),
 	}
 }
 
@@ -127,7 +127,7 @@ func (b *builder) board(kind Kind, hand Hand, name string) plate.Plate {
 func (b *builder) shell() {
 	b.placeTabs()
 	b.sides()
-	if b.plumb() {
+	if b.Plumb() {
 		if b.Skirt > 0 {
 			b.add(b.skirtPlate())
 		}

@@ -1,9 +1,11 @@
 package hood
 
+import "example.com/sagitta/hood/spec"
+
 // cautions returns the warnings of a design with their sources.
-func (s Spec) cautions(d Design) []Caution {
-	out := append(s.clearance(), s.weight(d)...)
-	out = append(out, s.bendCautions()...)
+func cautions(s spec.Sizes, d Design) []Caution {
+	out := append(clearance(s.Spec), weight(d)...)
+	out = append(out, bendCautions(s)...)
 	return append(out, []Caution{
 		{"The wood of this surround is combustible. Keep it at least as far above the cooking surface as the appliance maker's instructions say; where they say nothing, 30 in (762 mm) to unprotected combustible material, and 24 in (610 mm) only under insulating millboard covered with sheet metal or a metal hood. The distance to the wood and the distance to the metal insert are two distances; the greatest minimum applies.", "Uniform Mechanical Code 1998, 906.1 (secondary); appliance maker's instructions; local code"},
 		{"Under a broiler: a metal hood at least 0.0157 in thick, at least 1/4 in from combustible material and at least 24 in above the cooking surface.", "International Residential Code M1503.2.1"},
@@ -18,14 +20,14 @@ func (s Spec) cautions(d Design) []Caution {
 
 // bendCautions returns what to mind where panels are laminated, or bent as they
 // are.
-func (s Spec) bendCautions() []Caution {
+func bendCautions(s spec.Sizes) []Caution {
 	var out []Caution
-	if s.uses(laminate) {
+	if s.Uses(spec.Laminate) {
 		out = append(out,
 			Caution{"Adhesives for bent laminations: follow the maker's safety data sheet, wear gloves and eye protection, air the shop, and take no glue whose bond creeps under load.", "common practice, no source"},
 			Caution{"Clamps, straps and presses hold a bent pack under force: set them with hands clear and let them go in turns. Springback is by elastic theory, R·n²/(n²−1); glue up one trial panel before the rest.", "common practice, no source; springback derived from elastic bending of equal plies"})
 	}
-	if s.uses(asIs) {
+	if s.Uses(spec.AsIs) {
 		out = append(out, Caution{"A panel bent as it is stores force and can break or fly off: wear eye protection, hold it with a helper, and let no one stand before it until it is fixed to its ribs.", "common practice, no source"})
 	}
 	return out

@@ -26,7 +26,7 @@ func (b *builder) sides() {
 
 // frontBevel returns the bevel between front and cheeks.
 func (b *builder) frontBevel() arc.Angle {
-	if b.corner() == "miter" {
+	if b.CornerJoint() == "miter" {
 		return 45 * arc.Degree
 	}
 	return 0
@@ -34,19 +34,10 @@ func (b *builder) frontBevel() arc.Angle {
 
 // frontWidth returns the width of skirt and sweep.
 func (b *builder) frontWidth() float64 {
-	if b.corner() == "cheek-covers" {
+	if b.CornerJoint() == "cheek-covers" {
 		return b.Width - 2*b.t
 	}
 	return b.Width
-}
-
-// backFace returns how far from the wall the front face of the back stands:
-// behind it is the back, and the cleat where there is one.
-func (s Spec) backFace() float64 {
-	if s.Cleat.Height > 0 {
-		return s.Back.Thickness + s.Board.Thickness
-	}
-	return s.Back.Thickness
 }
 
 // cheek draws the left cheek: x to the wall, y up.
@@ -54,7 +45,7 @@ func (b *builder) cheek() plate.Plate {
 	p := b.board(KindCheek, Left, "cheek-left")
 	p.Cells = true
 	edge := b.front.Show
-	if b.corner() == "front-covers" {
+	if b.CornerJoint() == "front-covers" {
 		edge = b.front.Inner
 	}
 	// Mirrored in x, the front's path runs down the left side.

@@ -27,7 +27,7 @@ func (b *builder) prove() []Check {
 // claims says what should meet in this hood, and what may be left between.
 func (b *builder) claims() []proof.Claim {
 	front, skirt := b.frontName(), "skirt"
-	if !b.plumb() {
+	if !b.Plumb() {
 		skirt = "skirt-front"
 	}
 	out := []proof.Claim{b.panelClaim(front, skirt, b.front, r3.Vec{Z: 1})}
@@ -78,7 +78,7 @@ func (b *builder) seamClaim(front, skirt string, hand Hand, f flare) proof.Claim
 		FrontFolds: foldsOf(b.front, b.t), SideFolds: foldsOf(f.Section, b.t),
 	}
 	if b.front.Bends() || f.Bends() {
-		c.Limit, c.Param = b.joint(), "joint"
+		c.Limit, c.Param = b.JointLimit(), "joint"
 	}
 	return c
 }
@@ -101,7 +101,7 @@ func foldsOf(s curve.Section, t float64) []float64 {
 }
 
 func (b *builder) cornerClaim(front, skirt string, hand Hand) proof.Claim {
-	joint := map[string]proof.Joint{"front-covers": proof.FrontCovers, "cheek-covers": proof.CheekCovers}[b.corner()]
+	joint := map[string]proof.Joint{"front-covers": proof.FrontCovers, "cheek-covers": proof.CheekCovers}[b.CornerJoint()]
 	return proof.Corner{
 		Front: front, Skirt: skirt, Cheek: "cheek-" + string(hand), On: string(hand.Other()), Joint: joint,
 		Off: b.off(b.front), SkirtOff: rounding + b.foldOff(b.front),
@@ -190,8 +190,8 @@ func (b *builder) registerClaims() []proof.Claim {
 	}
 	if g := b.Pins; g.Diameter > 0 {
 		out = append(out,
-			proof.Pins{Base: "back", On: []proof.Pinned{{Name: "cleat"}}, Hole: g.hole(), Depth: g.Depth},
-			proof.Pins{Base: "liner-shelf", On: []proof.Pinned{{Name: "corner-block-left", Through: true}, {Name: "corner-block-right", Through: true}}, Hole: g.hole(), Depth: g.Depth})
+			proof.Pins{Base: "back", On: []proof.Pinned{{Name: "cleat"}}, Hole: g.Hole(), Depth: g.Depth},
+			proof.Pins{Base: "liner-shelf", On: []proof.Pinned{{Name: "corner-block-left", Through: true}, {Name: "corner-block-right", Through: true}}, Hole: g.Hole(), Depth: g.Depth})
 	}
 	return out
 }
@@ -238,7 +238,7 @@ func (b *builder) spread(s curve.Section) float64 {
 
 // foldOffMost returns the largest of foldOff over the flared panels.
 func (b *builder) foldOffMost() float64 {
-	if b.plumb() {
+	if b.Plumb() {
 		return 0
 	}
 	most := b.foldOff(b.front)
@@ -256,9 +256,17 @@ func (b *builder) foldOffMost() float64 {
 func (b *builder) steepest() float64 {
 	most := arc.Angle(0)
 	for _, s := range []curve.Section{b.left.Section, b.right.Section, b.front} {
-		if !b.plumb() {
+		if !b.Plumb() {
 			most = max(most, s.Curve.Low, -s.Curve.Low)
 		}
 	}
 	return math.Tan(float64(min(most, 80*arc.Degree)))
+}
+
+// frontName returns the name of the front's sweep.
+func (b *builder) frontName() string {
+	if b.Plumb() {
+		return "sweep"
+	}
+	return "sweep-front"
 }

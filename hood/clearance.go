@@ -11,7 +11,7 @@ const (
 )
 
 // clearance returns the warnings about the distance to the cooking surface.
-func (s Spec) clearance() []Caution {
+func clearance(s Spec) []Caution {
 	d := s.Cooktop.Distance
 	if d == 0 {
 		return []Caution{{"The distance from the cooking surface to this hood is not known. Measure it to the wood and to the metal insert, and hold both against the appliance maker's instructions before anything is hung.", "common practice, no source"}}
@@ -28,11 +28,11 @@ func (s Spec) clearance() []Caution {
 }
 
 // weight returns the warnings about mass and size.
-func (s Spec) weight(d Design) []Caution {
+func weight(d Design) []Caution {
 	out := []Caution{{fmt.Sprintf("The wood of this hood is %.1f kg; insert, blower and duct come on top. Do not lift it alone.", d.Mass), "common practice, no source"}}
-	if s.Doorway.Width > 0 && s.Doorway.Height > 0 {
+	if w := d.Spec.Doorway; w.Width > 0 && w.Height > 0 {
 		if h, err := d.Hang(); err == nil && !h.Passes {
-			out = append(out, Caution{fmt.Sprintf("Assembled, %.0f by %.0f by %.0f mm, it does not pass a doorway of %.0f by %.0f mm square on: glue it up on site or try it turned.", h.Size.X, h.Size.Z, h.Size.Y, s.Doorway.Width, s.Doorway.Height), "worked out from the sizes"})
+			out = append(out, Caution{fmt.Sprintf("Assembled, %.0f by %.0f by %.0f mm, it does not pass a doorway of %.0f by %.0f mm square on: glue it up on site or try it turned.", h.Size.X, h.Size.Z, h.Size.Y, w.Width, w.Height), "worked out from the sizes"})
 		}
 	}
 	return out

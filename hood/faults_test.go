@@ -82,7 +82,7 @@ func TestFaultsNameTheField(t *testing.T) {
 		{"bend.kerf_width", func(s *Spec) { s.Bend.KerfWidth = 0 }},
 		{"bend.facet", func(s *Spec) { s.Bend.Facet = -0.1 }},
 		{"cut.gap", func(s *Spec) { s.Cut.Gap = -1 }},
-		{"scribe.wall[1][0]", func(s *Spec) { s.Scribe = Scribe{5, [][2]float64{{100, 1}, {90, 1}}} }},
+		{"scribe.wall[1][0]", func(s *Spec) { s.Scribe = Scribe{Allowance: 5, Wall: [][2]float64{{100, 1}, {90, 1}}} }},
 		{"tabs.width", func(s *Spec) { s.Tabs = Tabs{Width: -1} }},
 		{"tabs.width", func(s *Spec) { s.Tabs = Tabs{Width: math.NaN()} }},
 		{"tabs.width", func(s *Spec) { s.Tabs = Tabs{Width: 28, Spacing: 300} }}, // under three cutters

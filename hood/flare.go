@@ -5,6 +5,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
+	"example.com/sagitta/hood/spec"
 	"example.com/sagitta/miter"
 )
 
@@ -25,9 +26,9 @@ type flare struct {
 
 // flare works out a flared side of a sweep set at a JSON path.
 func (b *builder) flare(e curve.Ends, w Sweep, at string) (flare, bool) {
-	before := b.faults.count()
+	before := b.faults.Count()
 	f := flare{Section: b.section(at, e, w), at: at, shape: w.Name()}
-	if b.faults.count() > before {
+	if b.faults.Count() > before {
 		return f, false
 	}
 	pair := miter.Pair{
@@ -37,17 +38,17 @@ func (b *builder) flare(e curve.Ends, w Sweep, at string) (flare, bool) {
 	}
 	seam, err := pair.Seam()
 	if err != nil {
-		b.faults.add(f.at, f.shape, "", "a side that meets the front: "+err.Error(), ErrPlace)
+		b.faults.Add(f.at, f.shape, "", "a side that meets the front: "+err.Error(), spec.ErrPlace)
 		return f, false
 	}
 	f.seam = seam
 	first, second, err := seam.Edges(seamTol)
 	if err != nil {
-		b.faults.add(f.at, f.shape, "", "a side that meets the front: "+err.Error(), ErrPlace)
+		b.faults.Add(f.at, f.shape, "", "a side that meets the front: "+err.Error(), spec.ErrPlace)
 		return f, false
 	}
 	if !f.setEdges(b, first, second) {
-		b.faults.add(f.at, f.shape, "", "a seam longer than the bevels at its ends", ErrPlace)
+		b.faults.Add(f.at, f.shape, "", "a seam longer than the bevels at its ends", spec.ErrPlace)
 		return f, false
 	}
 	f.list = seamList(seam, b.Skirt, b.Height)

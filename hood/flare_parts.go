@@ -81,7 +81,7 @@ func (b *builder) flaredSide(f flare) plate.Plate {
 // rearRabbet returns the rabbet for the back along x = 0, the part lying to
 // the right of it.
 func (b *builder) rearRabbet(height float64) []plate.Recess {
-	r, tb, out, a := b.Back.Rabbet, b.backFace(), b.runOut(), b.Scribe.Allowance
+	r, tb, out, a := b.Back.Rabbet, b.BackFace(), b.runOut(), b.Scribe.Allowance
 	if r == 0 {
 		return nil
 	}

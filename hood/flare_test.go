@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/spec"
 )
 
 // flaredDemo has both sides flared.
@@ -31,7 +32,7 @@ func TestFlared(t *testing.T) {
 	require.NoError(t, err)
 	for i, m := range model {
 		checkMesh(t, m)
-		assert.InEpsilon(t, d.Parts[i].Mass, m.Volume()*density(d.Parts[i].Material, 0)*1e-9, 1e-3, m.Name)
+		assert.InEpsilon(t, d.Parts[i].Mass, m.Volume()*spec.Density(d.Parts[i].Material, 0)*1e-9, 1e-3, m.Name)
 	}
 }
 
@@ -39,9 +40,9 @@ func TestFlared(t *testing.T) {
 // from 525 to 250, sag 30; board 19. Derived from the offsets of both curves
 // and checked with 40-digit arithmetic.
 func TestFlaredSeam(t *testing.T) {
-	b := builder{Spec: flaredDemo(), t: 19, faults: checker{fn: "test"}}
+	b := builder{Sizes: flaredDemo().Sizes(), t: 19, faults: spec.Checker{Func: "test"}}
 	b.sections()
-	require.NoError(t, b.faults.err())
+	require.NoError(t, b.faults.Err())
 	p, err := seamPoint(b.right.seam, 140, 428)
 	require.NoError(t, err)
 	assert.InDelta(t, 383.821, p.XShow, 5e-4)

@@ -6,9 +6,10 @@ import (
 	"math"
 	"testing"
 
-	"example.com/sagitta/hood/curve"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"example.com/sagitta/hood/curve"
 )
 
 // flatSag are sags from none to what is told from straight, and past it.

@@ -8,6 +8,7 @@ import (
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -17,12 +18,12 @@ const maxForms = 100
 // addForms draws the ribs of the bending forms of laminated panels.
 func (b *builder) addForms() {
 	if b.front.Plies > 1 {
-		b.addForm("form-rib-front", "", b.front, methodField(b.Sweep, "sweep"), b.frontWidth())
+		b.addForm("form-rib-front", "", b.front, spec.MethodField(b.Sweep, "sweep"), b.frontWidth())
 	}
-	left, at := b.leftSweep()
+	left, at := b.SweepOfLeft()
 	if b.alike() { // a form serves both
 		if b.right.Plies > 1 {
-			b.addForm("form-rib-sides", Right, b.right.Section, methodField(b.SideSweep, at), b.Depth)
+			b.addForm("form-rib-sides", Right, b.right.Section, spec.MethodField(b.SideSweep, at), b.Depth)
 		}
 		return
 	}
@@ -30,7 +31,7 @@ func (b *builder) addForms() {
 		hand  Hand
 		field string
 		flare
-	}{{Left, methodField(left, at), b.left}, {Right, methodField(b.SideSweep, "side_sweep"), b.right}} {
+	}{{Left, spec.MethodField(left, at), b.left}, {Right, spec.MethodField(b.SideSweep, "side_sweep"), b.right}} {
 		if f.Plies > 1 {
 			b.addForm("form-rib-"+string(f.hand), f.hand, f.Section, f.field, b.Depth)
 		}
@@ -43,17 +44,17 @@ func (b *builder) addForms() {
 func (b *builder) addForm(name string, hand Hand, s curve.Section, field string, wide float64) {
 	count, ok := b.formCount(wide + 2*b.Bend.Trim)
 	if !ok {
-		b.faults.add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %.6g mm, for no more than %d ribs", wide/(maxForms-1), maxForms), ErrPlace)
+		b.faults.Add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %.6g mm, for no more than %d ribs", wide/(maxForms-1), maxForms), spec.ErrPlace)
 		return
 	}
 	p, ok := b.formPlate(name, s)
 	if !ok {
-		b.faults.add(field, laminate, "", "kerf, as the form of so deep a curve would overhang", ErrBend)
+		b.faults.Add(field, spec.Laminate, "", "kerf, as the form of so deep a curve would overhang", spec.ErrBend)
 		return
 	}
 	part, ok := p.Finish()
 	if !ok {
-		b.faults.add("bend.form.depth", b.Bend.Form.Depth, "mm", "a rib that can be cut", ErrPlace)
+		b.faults.Add("bend.form.depth", b.Bend.Form.Depth, "mm", "a rib that can be cut", spec.ErrPlace)
 		return
 	}
 	part.Qty, part.Hand, part.Panel = count, hand, b.frontName()

@@ -67,7 +67,7 @@ func (d Design) weigh() Hang {
 	h.Center = r3.Scale(1/h.Mass, h.Center)
 	h.Size = r3.Sub(high, low)
 	h.Load = h.Mass * gravity
-	h.Pull = h.Load * h.Center.Z / d.Spec.hook()
+	h.Pull = h.Load * h.Center.Z / hook(d.Spec)
 	if h.Cleat > 0 {
 		h.PerMeter = h.Load / h.Cleat * 1000
 	}
@@ -77,19 +77,19 @@ func (d Design) weigh() Hang {
 	return h
 }
 
-// hook returns the height at which the hood is held: the cleat, or the deck
-// where it has none.
-func (s Spec) hook() float64 {
-	if s.Cleat.Height > 0 {
-		return s.Height - s.Board.Thickness - s.Cleat.Height + s.Board.Thickness/2
-	}
-	return s.Height - s.Board.Thickness
-}
-
 // passes reports whether a box goes through an opening with one of its sides
 // first and its edges upright.
 func passes(size r3.Vec, w Doorway) bool {
 	s := []float64{size.X, size.Y, size.Z}
 	sort.Float64s(s)
 	return s[0] < math.Min(w.Width, w.Height) && s[1] < math.Max(w.Width, w.Height)
+}
+
+// hook returns the height at which the hood is held: the cleat, or the deck
+// where it has none.
+func hook(s Spec) float64 {
+	if s.Cleat.Height > 0 {
+		return s.Height - s.Board.Thickness - s.Cleat.Height + s.Board.Thickness/2
+	}
+	return s.Height - s.Board.Thickness
 }

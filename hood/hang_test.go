@@ -49,7 +49,7 @@ func TestDoorway(t *testing.T) {
 		width, height float64
 		passes        bool
 	}{{0, 0, true}, {760, 2000, true}, {545, 865, true}, {530, 2000, false}, {545, 855, false}} {
-		s.Doorway = Doorway{w.width, w.height}
+		s.Doorway = Doorway{Width: w.width, Height: w.height}
 		d, err := Build(s)
 		require.NoError(t, err)
 		h, err := d.Hang()

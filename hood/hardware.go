@@ -6,6 +6,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -21,7 +22,7 @@ func (b *builder) addCleat() {
 	depth := b.t - b.Back.Rabbet
 	half := b.cleatHalf()
 	if half <= h || depth < 0 {
-		b.faults.add("cleat.short", b.Cleat.Short, "mm", "strips longer than they are high", ErrPlace)
+		b.faults.Add("cleat.short", b.Cleat.Short, "mm", "strips longer than they are high", spec.ErrPlace)
 		return
 	}
 	p := b.board(KindCleat, "", "cleat")
@@ -43,8 +44,8 @@ func (b *builder) cleatHalf() float64 {
 	half := math.Inf(1)
 	top, h := b.Height-b.t, b.Cleat.Height
 	for _, y := range []float64{top, top - h - h} {
-		half = math.Min(half, rise.OutAt(b.inside(b.right, b.rightEnds(), b.t), y))
-		half = math.Min(half, rise.OutAt(b.inside(b.left, b.leftEnds(), b.t), y))
+		half = math.Min(half, rise.OutAt(b.inside(b.right, b.RightEnds(), b.t), y))
+		half = math.Min(half, rise.OutAt(b.inside(b.left, b.LeftEnds(), b.t), y))
 	}
 	return half - b.Cleat.Short/2
 }
@@ -62,7 +63,7 @@ func (b *builder) addBlocks() {
 	}
 	for _, p := range []arc.Path{b.front.Inner, b.left.Inner, b.right.Inner} {
 		if b.Skirt == 0 || len(p.V) > 2 && y+b.t > p.V[1].P.Y {
-			b.faults.add("blocks.leg", leg, "mm", "a skirt with room for the blocks", ErrPlace)
+			b.faults.Add("blocks.leg", leg, "mm", "a skirt with room for the blocks", spec.ErrPlace)
 			return
 		}
 	}
@@ -86,15 +87,15 @@ func (b *builder) addChimney() {
 	if c.Height == 0 {
 		return
 	}
-	wide, deep := b.chimneySize()
+	wide, deep := b.ChimneySize()
 	if deep > b.Neck.Depth+rounding {
-		b.faults.add("chimney.depth", deep, "mm", "no deeper than the neck", ErrPlace)
+		b.faults.Add("chimney.depth", deep, "mm", "no deeper than the neck", spec.ErrPlace)
 	}
-	if wide > b.neckWidth()+rounding {
-		b.faults.add("chimney.width", wide, "mm", "no wider than the neck", ErrPlace)
+	if wide > b.NeckWidth()+rounding {
+		b.faults.Add("chimney.width", wide, "mm", "no wider than the neck", spec.ErrPlace)
 	}
 	if wide <= 4*b.t || deep <= 2*b.t {
-		b.faults.add("chimney", math.Min(wide, deep), "mm", "more room than its boards take", ErrPlace)
+		b.faults.Add("chimney", math.Min(wide, deep), "mm", "more room than its boards take", spec.ErrPlace)
 	}
 	x, y := b.Neck.Offset, b.Height
 	for _, hand := range []float64{-1, 1} {

@@ -1,11 +1,13 @@
 package hood
 
 import (
+	"math"
 	"slices"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -21,8 +23,8 @@ func (b *builder) levelAt(height float64) level {
 	at := func(p arc.Path) [2]float64 { return [2]float64{rise.OutAt(p, height), rise.OutAt(p, height+b.t)} }
 	return level{
 		front: at(b.front.Inner),
-		left:  at(b.inside(b.left, b.leftEnds(), b.t)),
-		right: at(b.inside(b.right, b.rightEnds(), b.t)),
+		left:  at(b.inside(b.left, b.LeftEnds(), b.t)),
+		right: at(b.inside(b.right, b.RightEnds(), b.t)),
 	}
 }
 
@@ -32,7 +34,7 @@ func (b *builder) levelAt(height float64) level {
 func (b *builder) levelPlate(kind Kind, height float64, notches []plate.Notch) plate.Plate {
 	p := b.board(kind, "", string(kind))
 	l := b.levelAt(height)
-	deep := l.front[0] - b.backFace()
+	deep := l.front[0] - b.BackFace()
 	p.Sides = plate.Rectangle(-l.left[0]-b.tongue(b.left), 0, l.right[0]+b.tongue(b.right), deep, [4]arc.Angle{
 		slope(l.front[0]-l.front[1], b.t), slope(l.right[0]-l.right[1], b.t), 0, slope(l.left[0]-l.left[1], b.t),
 	})
@@ -59,7 +61,7 @@ func (b *builder) deckPlate() plate.Plate {
 		at := b.ductAt(l)
 		for _, n := range notches {
 			if at.X+d/2 > n.X0 && at.X-d/2 < n.X1 && at.Y-d/2 < n.Y {
-				b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs clear of the duct", ErrPlace)
+				b.faults.Add("ribs.depth", b.Ribs.Depth, "mm", "ribs clear of the duct", spec.ErrPlace)
 			}
 		}
 		p.Holes = []arc.Path{arc.Circle(at, d/2).Reverse()}
@@ -71,18 +73,18 @@ func (b *builder) deckPlate() plate.Plate {
 func (b *builder) ductAt(l level) r2.Vec {
 	z := b.Duct.Z
 	if z == 0 {
-		z = (b.backFace() + l.front[1]) / 2
+		z = (b.BackFace() + l.front[1]) / 2
 	}
 	return r2.Vec{X: b.Neck.Offset + b.Duct.X, Y: l.front[0] - z}
 }
 
 // linerAt returns the opening for the liner in its shelf, y from the front.
-func (b *builder) linerAt(l level) Opening {
+func (b *builder) linerAt(l level) spec.Opening {
 	z := b.Liner.Z
 	if z == 0 {
-		z = (b.backFace() + l.front[1]) / 2
+		z = (b.BackFace() + l.front[1]) / 2
 	}
-	return Opening{Shape: "rectangle", X: b.Liner.X, Y: l.front[0] - z, Width: b.Liner.Length, Height: b.Liner.Width}
+	return spec.Opening{Shape: "rectangle", X: b.Liner.X, Y: l.front[0] - z, Width: b.Liner.Length, Height: b.Liner.Width}
 }
 
 // shelfPlate draws the shelf that carries the liner.
@@ -92,9 +94,9 @@ func (b *builder) shelfPlate() plate.Plate {
 	o := b.linerAt(l)
 	hole := arc.Rect(o.X-o.Width/2, o.Y-o.Height/2, o.X+o.Width/2, o.Y+o.Height/2)
 	box := hole.Bounds()
-	if box.Min.Y < l.front[0]-l.front[1]+rounding || box.Max.Y > l.front[0]-b.backFace()-rounding ||
+	if box.Min.Y < l.front[0]-l.front[1]+rounding || box.Max.Y > l.front[0]-b.BackFace()-rounding ||
 		box.Min.X < -min(l.left[0], l.left[1])+rounding || box.Max.X > min(l.right[0], l.right[1])-rounding {
-		b.faults.add("liner", b.Liner.Width, "mm", "an opening inside the shelf", ErrPlace)
+		b.faults.Add("liner", b.Liner.Width, "mm", "an opening inside the shelf", spec.ErrPlace)
 		return p
 	}
 	p.Holes = []arc.Path{hole.Reverse()}
@@ -113,7 +115,7 @@ const screwLine = 12
 func (b *builder) checkShelf() {
 	low, high := b.Liner.Y, b.Liner.Y+b.t
 	if high >= b.Height-b.t {
-		b.faults.add("liner.y", low, "mm", "a shelf below the deck", ErrPlace)
+		b.faults.Add("liner.y", low, "mm", "a shelf below the deck", spec.ErrPlace)
 	}
 	if b.Skirt == 0 {
 		return
@@ -123,8 +125,12 @@ func (b *builder) checkShelf() {
 			continue
 		}
 		if fold := p.V[1].P.Y; high > fold && low < fold {
-			b.faults.add("liner.y", low, "mm", "a shelf clear of the fold inside, at "+arc.FormatLength(fold, arc.Millimeters), ErrPlace)
+			b.faults.Add("liner.y", low, "mm", "a shelf clear of the fold inside, at "+arc.FormatLength(fold, arc.Millimeters), spec.ErrPlace)
 			return
 		}
 	}
 }
+
+// slope returns the angle off square of an edge that falls back by run over a
+// height.
+func slope(run, height float64) arc.Angle { return arc.Angle(math.Atan2(run, height)) }

@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"example.com/sagitta/hood/spec"
 )
 
 // checkMesh asks every directed edge to be there once, with its reverse.
@@ -38,7 +40,7 @@ func TestMeshes(t *testing.T) {
 		for i, m := range model {
 			p := d.Parts[i]
 			checkMesh(t, m)
-			rho := density(p.Material, 0)
+			rho := spec.Density(p.Material, 0)
 			assert.InEpsilon(t, p.Mass, m.Volume()*rho*1e-9, 1e-3, "%s %s", corner, p.Name)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -18,14 +19,14 @@ func (b *builder) foot(r rib, rear arc.Path) (mid float64, ok bool) {
 	}
 	front, back := rise.OutAt(b.front.Inner, r.low), rise.OutAt(rear, r.low)
 	mid = (front + back) / 2
-	g, e := b.Tabs, 2*b.relief()
-	if front-back < g.Width+3*e || (front-back-g.Width-g.Clearance)/2 < b.wood() {
+	g, e := b.Tabs, 2*b.Relief()
+	if front-back < g.Width+3*e || (front-back-g.Width-g.Clearance)/2 < b.Wood() {
 		return 0, false
 	}
 	l := b.levelAt(b.Liner.Y)
-	room := Opening{Shape: "rectangle", X: r.x, Y: l.front[0] - mid,
-		Width: b.t + g.Clearance + 2*e + 2*b.wood(), Height: g.Width + g.Clearance + 2*b.wood()}
-	return mid, !room.touches(b.linerAt(l))
+	room := spec.Opening{Shape: "rectangle", X: r.x, Y: l.front[0] - mid,
+		Width: b.t + g.Clearance + 2*e + 2*b.Wood(), Height: g.Width + g.Clearance + 2*b.Wood()}
+	return mid, !room.Touches(b.linerAt(l))
 }
 
 // mortises returns the blind slots of the liner shelf for the feet of ribs.
@@ -46,7 +47,7 @@ func (b *builder) mortises(l level) []plate.Recess {
 		}
 		// The reliefs are in the sides along the rib.
 		turn := arc.Rotate(90 * arc.Degree).Then(arc.Shift(r2.Vec{X: r.x, Y: l.front[0] - mid}))
-		area := arc.Region{Outer: plate.EasedSlot(-long, -wide, long, wide, b.relief()).Transform(turn)}
+		area := arc.Region{Outer: plate.EasedSlot(-long, -wide, long, wide, b.Relief()).Transform(turn)}
 		out = append(out, plate.Recess{Area: area, Run: area, Depth: b.t / 2})
 	}
 	return out

@@ -5,6 +5,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
+	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -19,14 +20,14 @@ func (b *builder) cleatPins(hand float64) []plate.Recess {
 		out = append(out, b.blind(r2.Vec{X: hand * at.X, Y: at.Y}))
 	}
 	if len(out) < 2 && hand > 0 {
-		b.faults.add("pins.diameter", b.Pins.Diameter, "mm", "two places for pins of the cleat, clear of its edges and of what is cut into the back", ErrPlace)
+		b.faults.Add("pins.diameter", b.Pins.Diameter, "mm", "two places for pins of the cleat, clear of its edges and of what is cut into the back", spec.ErrPlace)
 	}
 	return out
 }
 
 // blind returns a blind hole.
 func (b *builder) blind(at r2.Vec) plate.Recess {
-	area := arc.Region{Outer: arc.Circle(at, b.Pins.hole()/2)}
+	area := arc.Region{Outer: arc.Circle(at, b.Pins.Hole()/2)}
 	return plate.Recess{Area: area, Run: area, Depth: b.Pins.Depth}
 }
 
@@ -35,7 +36,7 @@ func (b *builder) blind(at r2.Vec) plate.Recess {
 func (b *builder) cleatSpots() []r2.Vec {
 	high := b.Cleat.Height - b.t // above the bevel
 	y := b.Height - b.t - high/2
-	beside := b.Pins.hole()/2 + b.wood()
+	beside := b.Pins.Hole()/2 + b.Wood()
 	half := b.cleatHalf() - beside
 	if half <= 0 || high/2 < beside {
 		return nil
@@ -44,7 +45,7 @@ func (b *builder) cleatSpots() []r2.Vec {
 	var out []r2.Vec
 	for i := range n + 1 {
 		at := r2.Vec{X: half * (2*float64(i)/float64(n) - 1), Y: y}
-		if b.pinFits(at) && (i == 0 || 2*half/float64(n) >= 2*b.Pins.hole()) {
+		if b.pinFits(at) && (i == 0 || 2*half/float64(n) >= 2*b.Pins.Hole()) {
 			out = append(out, at)
 		}
 	}
@@ -53,7 +54,7 @@ func (b *builder) cleatSpots() []r2.Vec {
 
 // pinFits reports whether a hole in the back has wood around it.
 func (b *builder) pinFits(at r2.Vec) bool {
-	return b.clearOnBack(Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: b.Pins.hole() + 2*b.wood()})
+	return b.clearOnBack(spec.Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: b.Pins.Hole() + 2*b.Wood()})
 }
 
 // blockSpots returns where the pins of the right corner block are, the corner
@@ -63,10 +64,10 @@ func (b *builder) blockSpots() []r2.Vec {
 	if b.Pins.Diameter == 0 || b.Blocks.Leg == 0 || b.Liner.Length == 0 {
 		return nil
 	}
-	near := b.Pins.hole()/2 + b.wood()
+	near := b.Pins.Hole()/2 + b.Wood()
 	// From the long side of the triangle, x + y = leg, by as much.
 	far := b.Blocks.Leg - near - math.Sqrt2*near
-	if math.Sqrt2*(far-near) < 2*b.Pins.hole() {
+	if math.Sqrt2*(far-near) < 2*b.Pins.Hole() {
 		return nil
 	}
 	spots := []r2.Vec{{X: -far, Y: near}, {X: -near, Y: far}}
@@ -74,7 +75,7 @@ func (b *builder) blockSpots() []r2.Vec {
 	for _, hand := range []float64{-1, 1} {
 		for _, s := range spots {
 			at := b.onShelf(s, hand, l)
-			if b.linerAt(l).touches(Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: 2 * near}) {
+			if b.linerAt(l).Touches(spec.Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: 2 * near}) {
 				return nil // both blocks alike
 			}
 		}
@@ -91,7 +92,7 @@ func (b *builder) onShelf(at r2.Vec, hand float64, l level) r2.Vec {
 func (b *builder) blockPins() []arc.Path {
 	var out []arc.Path
 	for _, at := range b.blockSpots() {
-		out = append(out, arc.Circle(at, b.Pins.hole()/2).Reverse())
+		out = append(out, arc.Circle(at, b.Pins.Hole()/2).Reverse())
 	}
 	return out
 }

@@ -5,18 +5,19 @@ import (
 
 	"example.com/sagitta/bend"
 	"example.com/sagitta/hood/curve"
+	"example.com/sagitta/hood/spec"
 )
 
 // roll works out the plies of a section, or its one sheet.
 func (b *builder) roll(path string, s *curve.Section, w Sweep) {
 	s.Plies = 1
-	if b.way(w) == laminate {
-		s.Plies = b.plies()
+	if b.Method(w) == spec.Laminate {
+		s.Plies = b.Plies()
 	}
 	ply := b.t / float64(s.Plies)
-	limit, err := b.stands(b.way(w), ply)
+	limit, err := b.BendLimit(b.Method(w), ply)
 	if err != nil {
-		b.faults.add("bend.strain", b.Bend.Strain, "", "a limit for this material: "+err.Error(), ErrBend)
+		b.faults.Add("bend.strain", b.Bend.Strain, "", "a limit for this material: "+err.Error(), spec.ErrBend)
 		return
 	}
 	c := &s.Curve
@@ -31,27 +32,27 @@ func (b *builder) roll(path string, s *curve.Section, w Sweep) {
 		return
 	}
 	if s.Plies == 1 {
-		b.faults.add(path+"."+sizeField(w), sizeValue(w), sizeUnit(w), fmt.Sprintf(
-			"an inside radius of at least %.6g mm for %.6g mm bent as it is (%s), a thinner board or another method", limit.least(ply), ply, limit.source), ErrBend)
+		b.faults.AddSize(path, w, fmt.Sprintf(
+			"an inside radius of at least %.6g mm for %.6g mm bent as it is (%s), a thinner board or another method", limit.LeastRadius(ply), ply, limit.Source), spec.ErrBend)
 		return
 	}
-	b.faults.add("bend.ply.thickness", ply, "mm", b.thinner(*s, w), ErrBend)
+	b.faults.Add("bend.ply.thickness", ply, "mm", b.thinner(*s, w), spec.ErrBend)
 }
 
 // thinner says which plies would take a curve.
 func (b *builder) thinner(s curve.Section, w Sweep) string {
-	for s.Plies++; s.Plies <= maxPlies; s.Plies++ {
+	for s.Plies++; s.Plies <= spec.MaxPlies; s.Plies++ {
 		ply := b.t / float64(s.Plies)
-		limit, err := b.stands(laminate, ply)
+		limit, err := b.BendLimit(spec.Laminate, ply)
 		if err == nil && pliesOver(s, 0, s.Sweep.NumSegments(), b.t, limit).Use <= 1 {
-			return fmt.Sprintf("%.6g mm or less for this curve on its form (%s)", ply, limit.source)
+			return fmt.Sprintf("%.6g mm or less for this curve on its form (%s)", ply, limit.Source)
 		}
 	}
 	return "a wider curve, which no ply is thin enough for"
 }
 
 // pliesOver returns the plies of some segments of a section of thickness t.
-func pliesOver(s curve.Section, from, to int, t float64, limit stand) Plies {
+func pliesOver(s curve.Section, from, to int, t float64, limit spec.BendLimit) Plies {
 	n := s.Plies
 	p := Plies{Count: n, Thickness: t / float64(n), Lengths: make([]float64, n)}
 	for i := from; i < to; i++ {
@@ -75,7 +76,7 @@ func pliesOver(s curve.Section, from, to int, t float64, limit stand) Plies {
 				p.FormRadius = inside
 			}
 		}
-		if use := limit.use(p.Thickness, inside); use > p.Use {
+		if use := limit.Share(p.Thickness, inside); use > p.Use {
 			p.Use = use
 			p.Strain = p.Thickness / (2*inside + p.Thickness)
 		}

@@ -8,6 +8,7 @@ import (
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/proof"
+	"example.com/sagitta/hood/spec"
 	"example.com/sagitta/sheet"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -30,7 +31,7 @@ func (b *builder) rolled(hand Hand, panel string, s curve.Section, left, right p
 		l, ok3 := left(d, mid, faces)
 		r, ok4 := right(d, mid, faces)
 		if !ok1 || !ok2 || !ok3 || !ok4 {
-			b.faults.add("bend.ply.thickness", b.t/float64(s.Plies), "mm", "a panel longer than the bevels at its ends", ErrPlace)
+			b.faults.Add("bend.ply.thickness", b.t/float64(s.Plies), "mm", "a panel longer than the bevels at its ends", spec.ErrPlace)
 			return nil
 		}
 		p := b.rolledPlate(hand, panel, s, l, r)
@@ -52,9 +53,9 @@ func (b *builder) rolled(hand Hand, panel string, s curve.Section, left, right p
 // rolledPlate returns a ply, or the one sheet, of a section between two edges.
 func (b *builder) rolledPlate(hand Hand, panel string, s curve.Section, left, right seamEdge) plate.Plate {
 	p := b.blank(KindSweep, hand, panel, s, left, right)
-	p.Material, p.Density = b.plyMaterial()
+	p.Material, p.Density = b.PlyMaterial()
 	p.Thickness = b.t / float64(s.Plies)
-	if plywood(p.Material) { // it bends across its face grain
+	if spec.Plywood(p.Material) { // it bends across its face grain
 		p.Grain = sheet.Along
 	}
 	return p
@@ -99,7 +100,7 @@ func (b *builder) overSize(p *plate.Plate, net float64) arc.Path {
 		}
 	}
 	trim, leftTrim, least := b.Bend.Trim, b.Bend.Trim, 0.0
-	if b.plumb() { // all as wide as the show face, so that they line up
+	if b.Plumb() { // all as wide as the show face, so that they line up
 		least = b.frontWidth() / 2
 	} else if q := &p.Sides[3]; q.Bevel == 0 && q.Path.V[0].P.X > 0 { // the shoulder of a rabbet
 		leftTrim, q.Saw = 0, false

@@ -31,7 +31,7 @@ func (b *builder) rearEdge() plyEdge {
 	return func(depth [2]float64, _ float64, faces [2]curve.Span) (seamEdge, bool) {
 		x := b.Scribe.Allowance
 		if b.inRabbet(depth[0]) {
-			x = -b.backFace()
+			x = -b.BackFace()
 		}
 		upright := func(i int) arc.Path {
 			return arc.Polyline(r2.Vec{X: x, Y: faces[i].Low}, r2.Vec{X: x, Y: faces[i].High})

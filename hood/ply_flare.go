@@ -71,14 +71,14 @@ func (b *builder) flaredSides(f flare) []plate.Plate {
 
 // alike reports whether both sides are flared and mirror each other.
 func (b *builder) alike() bool {
-	_, at := b.leftSweep()
-	return at == "side_sweep" && b.leftEnds() == b.rightEnds() && b.rightEnds().Flared()
+	_, at := b.SweepOfLeft()
+	return at == "side_sweep" && b.LeftEnds() == b.RightEnds() && b.RightEnds().Flared()
 }
 
 // plyRabbet is the rabbet for the back in a ply that it goes part of the way
 // into.
 func (b *builder) plyRabbet(p plate.Plate, depth float64) []plate.Recess {
-	box, out, a, tb := p.Blank.Bounds(), b.runOut(), b.Scribe.Allowance, b.backFace()
+	box, out, a, tb := p.Blank.Bounds(), b.runOut(), b.Scribe.Allowance, b.BackFace()
 	e := p.Sides[3].Back.Bounds()
 	return []plate.Recess{{
 		Area: arc.Region{Outer: arc.Rect(-a, e.Min.Y, tb, e.Max.Y)},

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/spec"
 )
 
 // Each panel of a flared hood is bent in its own way, and meets the others.
@@ -51,10 +52,10 @@ func TestProofSeesAWrongSeam(t *testing.T) {
 	s := laminated(flaredDemo(), 3)
 	for _, ply := range []string{"sweep-front-ply-1", "sweep-front-ply-2", "sweep-left-ply-2", "sweep-right-ply-3"} {
 		for _, name := range []string{"left", "right"} {
-			b := builder{Spec: s, t: s.Board.Thickness, faults: checker{fn: "test"}}
+			b := builder{Sizes: s.Sizes(), t: s.Board.Thickness, faults: spec.Checker{Func: "test"}}
 			b.sections()
 			b.shell()
-			require.NoError(t, b.faults.err())
+			require.NoError(t, b.faults.Err())
 			for i := range b.parts {
 				p := &b.parts[i]
 				for j := range p.Edges {

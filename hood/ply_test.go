@@ -5,12 +5,14 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
 	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/hood/part"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+	"example.com/sagitta/hood/spec"
 )
 
 // laminated makes the curved panels of a hood of plies.
@@ -203,12 +205,12 @@ func TestRolledShapes(t *testing.T) {
 				for _, way := range []Spec{laminated(s, 2), laminated(s, 3), laminated(s, 7), bentAsIs(s)} {
 					way.Bend.Strain, way.Bend.Trim = 0.3, 8
 					d, err := Build(way)
-					if shape == "ellipse" && way.plies() == 2 { // springs too far for a rib
+					if shape == "ellipse" && way.Sizes().Plies() == 2 { // springs too far for a rib
 						assert.Equal(t, []string{"bend.method"}, params(err))
 						continue
 					}
 					require.NoError(t, err, "%s %s %s %g", way.Bend.Method, shape, corner, skirt)
-					if skirt > 0 && way.plies() == 3 || !testing.Short() {
+					if skirt > 0 && way.Sizes().Plies() == 3 || !testing.Short() {
 						checkModel(t, d)
 					}
 					for _, c := range d.Checks {
@@ -232,10 +234,10 @@ func TestProofSeesAWrongPly(t *testing.T) {
 		"short blank":  func(p *Part) { p.Outline.Outer = arc.Rect(0, 0, 1050, 700) },
 	} {
 		for _, ply := range []string{"sweep-ply-1", "sweep-ply-2", "sweep-ply-3"} {
-			b := builder{Spec: s, t: s.Board.Thickness, faults: checker{fn: "test"}}
+			b := builder{Sizes: s.Sizes(), t: s.Board.Thickness, faults: spec.Checker{Func: "test"}}
 			b.sections()
 			b.shell()
-			require.NoError(t, b.faults.err())
+			require.NoError(t, b.faults.Err())
 			for i := range b.parts {
 				if b.parts[i].Name == ply {
 					spoil(&b.parts[i])
@@ -301,10 +303,10 @@ func TestWayFaults(t *testing.T) {
 // depth by hundredths of a millimetre, and on both panels alike.
 func TestPliesAtTheSeam(t *testing.T) {
 	s := laminated(flaredDemo(), 4)
-	b := builder{Spec: s, t: s.Board.Thickness, faults: checker{fn: "test"}}
+	b := builder{Sizes: s.Sizes(), t: s.Board.Thickness, faults: spec.Checker{Func: "test"}}
 	b.sections()
 	b.shell()
-	require.NoError(t, b.faults.err())
+	require.NoError(t, b.faults.Err())
 	parts := map[string]part.Folded{}
 	for _, piece := range b.parts {
 		f, err := part.Fold(piece)
@@ -317,8 +319,8 @@ func TestPliesAtTheSeam(t *testing.T) {
 		require.True(t, ok)
 		for depth, v := range map[float64]arc.Path{float64(i) * 4.75: e.Show, float64(i+1) * 4.75: e.Back} {
 			side, front := b.right.Section, b.front
-			require.True(t, side.Fold(b.rightEnds(), depth+1e-9))
-			require.True(t, front.Fold(b.frontEnds(), depth+1e-9))
+			require.True(t, side.Fold(b.RightEnds(), depth+1e-9))
+			require.True(t, front.Fold(b.FrontEnds(), depth+1e-9))
 			on := depth - float64(i)*4.75
 			for j := range v.NumSegments() {
 				q, _ := v.Segment(j).At(v.Segment(j).Length() / 2)

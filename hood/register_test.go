@@ -13,6 +13,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
+	"example.com/sagitta/hood/spec"
 	"example.com/sagitta/sheet/cut"
 )
 
@@ -41,10 +42,10 @@ func registeredSpecs() []Spec {
 // unproven makes the parts of a hood without proving them.
 func unproven(t *testing.T, s Spec) *builder {
 	require.NoError(t, s.Validate())
-	b := &builder{Spec: s, t: s.Board.Thickness, faults: checker{fn: "test"}}
+	b := &builder{Sizes: s.Sizes(), t: s.Board.Thickness, faults: spec.Checker{Func: "test"}}
 	b.sections()
 	b.shell()
-	require.NoError(t, b.faults.err())
+	require.NoError(t, b.faults.Err())
 	return b
 }
 
@@ -216,7 +217,7 @@ func TestCutterClearsSectionByRaster(t *testing.T) {
 		slot  arc.Path
 		clear bool
 	}{
-		{plate.EasedSlot(0, 0, wide, high, r*ease), true},
+		{plate.EasedSlot(0, 0, wide, high, demo().Sizes().Relief()), true},
 		{arc.Rect(0, 0, wide, high), false},
 	} {
 		box := w.slot.Bounds()

@@ -7,6 +7,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -26,7 +27,7 @@ func (b *builder) ribs() []rib {
 		return nil
 	}
 	foot := b.Skirt
-	left, right := b.inside(b.left, b.leftEnds(), b.t), b.inside(b.right, b.rightEnds(), b.t)
+	left, right := b.inside(b.left, b.LeftEnds(), b.t), b.inside(b.right, b.RightEnds(), b.t)
 	x0, x1 := -rise.OutAt(left, foot), rise.OutAt(right, foot)
 	n := int(math.Ceil((x1-x0)/b.Ribs.Spacing)) - 1
 	var out []rib
@@ -74,19 +75,19 @@ func (b *builder) addRibs() {
 	ribs := b.ribs()
 	if len(ribs) == 0 {
 		if b.front.Plies == 1 {
-			b.faults.add("ribs.spacing", b.Ribs.Spacing, "mm", "a rib or more between the sides, to hold a front bent as it is", ErrPlace)
+			b.faults.Add("ribs.spacing", b.Ribs.Spacing, "mm", "a rib or more between the sides, to hold a front bent as it is", spec.ErrPlace)
 		}
 		return
 	}
 	rear, ok := b.ribRear()
 	if !ok {
-		b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs that fit between front and back", ErrPlace)
+		b.faults.Add("ribs.depth", b.Ribs.Depth, "mm", "ribs that fit between front and back", spec.ErrPlace)
 		return
 	}
 	for i, r := range ribs {
 		p, ok := b.ribPlate(fmt.Sprintf("rib-%d", i+1), r, rear)
 		if !ok {
-			b.faults.add("ribs.depth", b.Ribs.Depth, "mm", "ribs that the sweep has room for", ErrPlace)
+			b.faults.Add("ribs.depth", b.Ribs.Depth, "mm", "ribs that the sweep has room for", spec.ErrPlace)
 			return
 		}
 		b.add(p)
@@ -97,7 +98,7 @@ func (b *builder) addRibs() {
 // clear of the back.
 func (b *builder) ribRear() (arc.Path, bool) {
 	deep := b.front
-	ok := deep.Fold(b.frontEnds(), b.t+b.Ribs.Depth) && deep.Inner.Bounds().Min.X > b.backFace()
+	ok := deep.Fold(b.FrontEnds(), b.t+b.Ribs.Depth) && deep.Inner.Bounds().Min.X > b.BackFace()
 	return deep.Inner, ok
 }
 
@@ -131,7 +132,7 @@ func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate.Plate, bool
 		{Name: "rear", Path: rear.Reverse()},
 	}
 	if mid, ok := b.foot(r, whole); ok {
-		foot := plate.Tabbed(bottom, []float64{mid - b0.X}, b.Tabs.Width, b.t/2-b.Tabs.Clearance, b.relief())
+		foot := plate.Tabbed(bottom, []float64{mid - b0.X}, b.Tabs.Width, b.t/2-b.Tabs.Clearance, b.Relief())
 		p.Sides = append(foot, p.Sides...)
 	} else {
 		p.Sides = append([]plate.Side{bottom}, p.Sides...)

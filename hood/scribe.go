@@ -23,8 +23,8 @@ func (b *builder) scribeMarks(low, high float64, up func(float64) float64) []Mar
 }
 
 // gapAt returns the gap to the wall at a height, between the measured ones.
-func (s Spec) gapAt(y float64) float64 {
-	w := s.Scribe.Wall
+func (b *builder) gapAt(y float64) float64 {
+	w := b.Scribe.Wall
 	for i := 1; i < len(w); i++ {
 		if a, b := w[i-1], w[i]; y > a[0] && y < b[0] {
 			return a[1] + (b[1]-a[1])*(y-a[0])/(b[0]-a[0])

@@ -172,7 +172,7 @@ func (s *stepper) hanging() {
 		h.Heaviest, h.Lift, h.Mass, s.length(h.Center.Z))
 	if h.Cleat > 0 {
 		s.say("Fix cleat-wall level to the framing with its upper edge %s above the hood's bottom edge, and hang the hood on it: %.0f N down and, at the top, %.0f N away from the wall, before insert and blower.",
-			s.length(s.d.Spec.hook()+s.d.Spec.Board.Thickness/2), h.Load, h.Pull)
+			s.length(hook(s.d.Spec)+s.d.Spec.Board.Thickness/2), h.Load, h.Pull)
 	} else {
 		s.say("Fix the hood through the back into the framing: %.0f N down and, at the top, %.0f N away from the wall, before insert and blower.", h.Load, h.Pull)
 	}

@@ -13,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"example.com/sagitta/hood/spec"
 )
 
 // randomSpec draws a spec a client might ask for.
@@ -36,12 +38,12 @@ func randomSpec(r *rand.Rand) Spec {
 	if r.IntN(2) == 0 {
 		s.Corner = ""
 		s.Neck.Width = s.Width - between(50, 300)
-		s.SideSweep = randomSweep(r, chord, s.Skirt, s.Width/2, s.neckWidth()/2)
+		s.SideSweep = randomSweep(r, chord, s.Skirt, s.Width/2, s.Sizes().NeckWidth()/2)
 		if s.SideSweep.Shape == "points" { // drawn for an even flare
 			return s
 		}
 		if r.IntN(2) == 0 { // a left side of its own
-			s.LeftSweep = randomSweep(r, chord, s.Skirt, s.Width/2, s.neckWidth()/2)
+			s.LeftSweep = randomSweep(r, chord, s.Skirt, s.Width/2, s.Sizes().NeckWidth()/2)
 			if s.LeftSweep.Shape == "points" {
 				return s
 			}
@@ -102,18 +104,18 @@ func randomWay(r *rand.Rand, s Spec) Spec {
 		s.Sweep.Method, s.SideSweep.Method = way(), way()
 	}
 	for _, w := range []*Sweep{&s.SideSweep, &s.LeftSweep} { // sides have no ribs
-		if s.way(*w) == asIs && (w == &s.SideSweep || w.Shape != "") {
+		if s.Sizes().Method(*w) == spec.AsIs && (w == &s.SideSweep || w.Shape != "") {
 			w.Method = "kerf"
 		}
 	}
-	if s.uses(laminate) || s.uses(asIs) {
+	if s.Sizes().Uses(spec.Laminate) || s.Sizes().Uses(spec.AsIs) {
 		s.Bend.Ply.Material = []string{"", "mdf", "plywood", "birch plywood"}[r.IntN(4)]
 		s.Bend.Ply.Thickness = s.Board.Thickness / float64(2+r.IntN(5))
 		s.Bend.Trim = pick3(r, 0, 5, 12)
 		s.Bend.Form = Form{Spacing: pick3(r, 0, 300), Depth: pick3(r, 0, 60)}
 		s.Bend.Strain = pick3(r, 0.01, 0.015)
 	}
-	if s.uses(asIs) { // of a sheet that takes it
+	if s.Sizes().Uses(spec.AsIs) { // of a sheet that takes it
 		s.Bend.Ply.Material = "mdf"
 		s.Ribs = Ribs{Spacing: 300, Depth: 50}
 		if s.Sweep.TakesSag() {
@@ -181,7 +183,7 @@ func TestRandomSpecs(t *testing.T) {
 			require.ErrorAs(t, err, &f, "%d: %+v", i, s)
 			for _, e := range f {
 				if errors.Is(e, ErrOpen) {
-					t.Errorf("%d: %v (%s %s/%s, skirt %.0f, %s)", i, e, s.corner(), s.Sweep.Name(), s.SideSweep.Name(), s.Skirt, "")
+					t.Errorf("%d: %v (%s %s/%s, skirt %.0f, %s)", i, e, s.Sizes().CornerJoint(), s.Sweep.Name(), s.SideSweep.Name(), s.Skirt, "")
 				}
 				reasons[e.Param+": "+reason(e)]++
 			}
@@ -236,7 +238,7 @@ func checkModel(t *testing.T, d Design) {
 	for i, m := range model {
 		p := d.Parts[i]
 		checkMesh(t, m)
-		mass := m.Volume() * density(p.Material, 0) * 1e-9
+		mass := m.Volume() * spec.Density(p.Material, 0) * 1e-9
 		sum += mass
 		assert.InEpsilon(t, p.Mass, mass, 3e-3, "%s %s/%s", p.Name, d.Spec.Sweep.Name(), d.Spec.SideSweep.Name())
 	}

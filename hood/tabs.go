@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/sagitta/hood/internal/plate"
+	"example.com/sagitta/hood/spec"
 )
 
 // A tabRow is the tabs of a level board in the back.
@@ -47,7 +48,7 @@ func (b *builder) levels(y float64) (low, high float64, below, above bool) {
 // moves or leaves out those that have no place.
 func (b *builder) addRow(r tabRow) {
 	l, w := b.levelAt(r.low), b.Tabs.Width
-	beside := w/2 + b.Tabs.Clearance/2 + math.Max(b.wood(), 3*b.relief())
+	beside := w/2 + b.Tabs.Clearance/2 + math.Max(b.Wood(), 3*b.Relief())
 	// A bevel at the end of the rear edge runs in or out along it.
 	x0 := beside + math.Abs(l.left[0]-l.left[1]) - min(l.left[0], l.left[1])
 	x1 := min(l.right[0], l.right[1]) - math.Abs(l.right[0]-l.right[1]) - beside
@@ -70,7 +71,7 @@ func (b *builder) addRow(r tabRow) {
 		}
 	}
 	if len(r.mids) == 0 {
-		b.faults.add("tabs.width", w, "mm", fmt.Sprintf("a place for a tab of the %s, clear of edges and openings by %.6g mm", r.board, b.wood()), ErrPlace)
+		b.faults.Add("tabs.width", w, "mm", fmt.Sprintf("a place for a tab of the %s, clear of edges and openings by %.6g mm", r.board, b.Wood()), spec.ErrPlace)
 	}
 	b.tabs = append(b.tabs, r)
 }
@@ -81,11 +82,11 @@ func (b *builder) tabFits(r tabRow, l level, x float64) bool {
 		return false
 	}
 	low, high, below, above := b.levels(r.low)
-	if more := b.relief() + b.wood(); !below && low < more || !above && high > b.Height-more {
+	if more := b.Relief() + b.Wood(); !below && low < more || !above && high > b.Height-more {
 		return false
 	}
 	room := b.slotBox(r.low, x)
-	room.Width, room.Height = room.Width+2*b.wood(), room.Height+2*b.wood()
+	room.Width, room.Height = room.Width+2*b.Wood(), room.Height+2*b.Wood()
 	if !b.clearOnBack(room) {
 		return false
 	}
@@ -97,15 +98,15 @@ func (b *builder) tabFits(r tabRow, l level, x float64) bool {
 
 // clearOnBack reports whether a place on the back, x to the right, meets no
 // opening and no slot.
-func (b *builder) clearOnBack(room Opening) bool {
+func (b *builder) clearOnBack(room spec.Opening) bool {
 	for _, o := range b.Back.Openings {
-		if room.touches(o) {
+		if room.Touches(o) {
 			return false
 		}
 	}
 	for _, r := range b.tabs {
 		for _, m := range r.mids {
-			if room.touches(b.slotBox(r.low, m)) {
+			if room.Touches(b.slotBox(r.low, m)) {
 				return false
 			}
 		}
@@ -114,22 +115,22 @@ func (b *builder) clearOnBack(room Opening) bool {
 }
 
 // slotBox returns the slot of a tab with its reliefs, as an opening.
-func (b *builder) slotBox(y, x float64) Opening {
+func (b *builder) slotBox(y, x float64) spec.Opening {
 	low, high, _, _ := b.levels(y)
-	return Opening{Shape: "rectangle", X: x, Y: (low + high) / 2,
-		Width: b.Tabs.Width + b.Tabs.Clearance, Height: high - low + 2*b.relief()}
+	return spec.Opening{Shape: "rectangle", X: x, Y: (low + high) / 2,
+		Width: b.Tabs.Width + b.Tabs.Clearance, Height: high - low + 2*b.Relief()}
 }
 
 // rootFits reports whether the board's own opening leaves wood behind the tab.
 func (b *builder) rootFits(r tabRow, l level, x float64) bool {
-	deep := l.front[0] - b.backFace()
-	root := Opening{Shape: "rectangle", X: x, Y: deep,
-		Width: b.Tabs.Width + 4*b.relief() + 2*b.wood(), Height: 2 * (b.relief() + b.wood())}
+	deep := l.front[0] - b.BackFace()
+	root := spec.Opening{Shape: "rectangle", X: x, Y: deep,
+		Width: b.Tabs.Width + 4*b.Relief() + 2*b.Wood(), Height: 2 * (b.Relief() + b.Wood())}
 	if r.board == KindDeck {
 		at := b.ductAt(l)
-		return b.Duct.Diameter == 0 || !root.touches(Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: b.Duct.Diameter})
+		return b.Duct.Diameter == 0 || !root.Touches(spec.Opening{Shape: "circle", X: at.X, Y: at.Y, Diameter: b.Duct.Diameter})
 	}
-	return !root.touches(b.linerAt(l))
+	return !root.Touches(b.linerAt(l))
 }
 
 // withTabs puts the tabs of a board into its rear edge, which runs from right
@@ -140,7 +141,7 @@ func (b *builder) withTabs(board Kind, rear plate.Side) []plate.Side {
 	for _, x := range slices.Backward(r.mids) {
 		mids = append(mids, rear.Path.V[0].P.X-x)
 	}
-	return plate.Tabbed(rear, mids, b.Tabs.Width, b.Back.Thickness-b.Tabs.Clearance, b.relief())
+	return plate.Tabbed(rear, mids, b.Tabs.Width, b.Back.Thickness-b.Tabs.Clearance, b.Relief())
 }
 
 // cutSlots puts the slots of all tabs into the back, as seen from the wall.
@@ -150,12 +151,12 @@ func (b *builder) cutSlots(p *plate.Plate) {
 		low, high, below, above := b.levels(r.low)
 		switch {
 		case above:
-			p.OpenSlots("top", r.mids, wide, b.Height-low, b.relief())
+			p.OpenSlots("top", r.mids, wide, b.Height-low, b.Relief())
 		case below:
-			p.OpenSlots("bottom", r.mids, wide, high, b.relief())
+			p.OpenSlots("bottom", r.mids, wide, high, b.Relief())
 		default:
 			for _, x := range r.mids {
-				p.Holes = append(p.Holes, plate.EasedSlot(-x-wide/2, low, wide/2-x, high, b.relief()).Reverse())
+				p.Holes = append(p.Holes, plate.EasedSlot(-x-wide/2, low, wide/2-x, high, b.Relief()).Reverse())
 			}
 		}
 	}

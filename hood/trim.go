@@ -27,13 +27,13 @@ func (b *builder) trim() []Trim {
 	if !b.Molding.Crown {
 		return out
 	}
-	wide, deep := b.neckWidth(), b.Neck.Depth
+	wide, deep := b.NeckWidth(), b.Neck.Depth
 	if b.Chimney.Height > 0 {
-		wide, deep = b.chimneySize()
+		wide, deep = b.ChimneySize()
 	}
 	c, err := miter.Crown(b.Molding.Spring, 90*arc.Degree, false)
 	if err != nil {
-		b.faults.add("molding.spring", b.Molding.Spring.Degrees(), "deg", err.Error(), arc.ErrRange)
+		b.faults.Add("molding.spring", b.Molding.Spring.Degrees(), "deg", err.Error(), arc.ErrRange)
 		return out
 	}
 	return append(out, around("crown", wide, deep, c)...)
@@ -50,18 +50,6 @@ func around(name string, wide, deep float64, c miter.Corner) []Trim {
 		{name + "-front", wide, 2, cuts.Second},
 		{name + "-right", deep, 1, cuts.Second},
 	}
-}
-
-// chimneySize returns the width and depth of the chimney.
-func (s Spec) chimneySize() (wide, deep float64) {
-	wide, deep = s.Chimney.Width, s.Chimney.Depth
-	if wide == 0 {
-		wide = s.neckWidth()
-	}
-	if deep == 0 {
-		deep = s.Neck.Depth
-	}
-	return wide, deep
 }
 
 // absolute returns the size of an angle.

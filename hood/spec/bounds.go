@@ -1,4 +1,4 @@
-package hood
+package spec
 
 import (
 	"fmt"
@@ -13,9 +13,9 @@ import (
 
 // checkBounds asks every text and list of a spec for no more than its tag most
 // allows, and every text for nothing that cannot be drawn on a sheet.
-func (s Spec) checkBounds(c *checker) { boundsOf(c, reflect.ValueOf(s), "", 0) }
+func (s Sizes) checkBounds(c *Checker) { boundsOf(c, reflect.ValueOf(s), "", 0) }
 
-func boundsOf(c *checker, v reflect.Value, at string, most int) {
+func boundsOf(c *Checker, v reflect.Value, at string, most int) {
 	switch v.Kind() {
 	case reflect.Struct:
 		for _, sf := range reflect.VisibleFields(v.Type()) {
@@ -26,7 +26,7 @@ func boundsOf(c *checker, v reflect.Value, at string, most int) {
 		}
 	case reflect.Slice:
 		if v.Len() > most {
-			c.add(at, plural(v.Len(), "value"), "", fmt.Sprintf("at most %d", most), arc.ErrRange)
+			c.Add(at, plural(v.Len(), "value"), "", fmt.Sprintf("at most %d", most), arc.ErrRange)
 			return
 		}
 		for i := range v.Len() {
@@ -37,13 +37,13 @@ func boundsOf(c *checker, v reflect.Value, at string, most int) {
 	}
 }
 
-func boundText(c *checker, text, at string, most int) {
+func boundText(c *Checker, text, at string, most int) {
 	n := utf8.RuneCountInString(text)
 	switch {
 	case n > most:
-		c.add(at, plural(n, "character"), "", fmt.Sprintf("at most %d", most), arc.ErrRange)
+		c.Add(at, plural(n, "character"), "", fmt.Sprintf("at most %d", most), arc.ErrRange)
 	case !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl):
-		c.add(at, text, "", "text without control characters", arc.ErrSyntax)
+		c.Add(at, text, "", "text without control characters", arc.ErrSyntax)
 	}
 }
 

@@ -1,19 +1,17 @@
-package hood
+package spec
 
-import (
-	"example.com/sagitta/bend"
-)
+import "example.com/sagitta/bend"
 
 // Ways compares how the sweep of the front could be brought onto its curve:
 // kerfed, laminated or bent as it is, in the board of the spec, whichever of
 // them its bend.method asks for. Where the spec sets no strain, four fifths of
 // the material's own limit are taken if it is known by name.
-func (s Spec) Ways() ([]bend.Way, error) {
-	s = s.settled()
+func (spec Spec) Ways() ([]bend.Way, error) {
+	s := spec.Sizes()
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	sketch, err := s.frontEnds().Sketch(s.Sweep)
+	sketch, err := s.FrontEnds().Sketch(s.Sweep)
 	if err != nil {
 		return nil, err
 	}

@@ -1,4 +1,4 @@
-package hood
+package spec
 
 import (
 	"fmt"
@@ -7,11 +7,11 @@ import (
 	"example.com/sagitta/hood/curve"
 )
 
-// checkFittings looks at ribs, cleat, blocks, scribe, cooktop and doorway.
-func (s Spec) checkFittings(c *checker) {
+// checkExtras looks at ribs, cleat, blocks, scribe, cooktop and doorway.
+func (s Sizes) checkExtras(c *Checker) {
 	if c.notNegative("ribs.spacing", s.Ribs.Spacing, "mm") && s.Ribs.Spacing > 0 {
 		if s.Ribs.Spacing < minSpacing {
-			c.add("ribs.spacing", s.Ribs.Spacing, "mm", fmt.Sprintf("at least %d", minSpacing), arc.ErrRange)
+			c.Add("ribs.spacing", s.Ribs.Spacing, "mm", fmt.Sprintf("at least %d", minSpacing), arc.ErrRange)
 		}
 		c.positive("ribs.depth", s.Ribs.Depth, "mm")
 	} else {
@@ -22,14 +22,14 @@ func (s Spec) checkFittings(c *checker) {
 	s.checkTabs(c)
 	s.checkPins(c)
 	if a := s.Molding.Spring; !(a >= 0 && a < 90*arc.Degree) || s.Molding.Crown && a == 0 {
-		c.add("molding.spring", a.Degrees(), "deg", "over 0 and under 90", arc.ErrRange)
+		c.Add("molding.spring", a.Degrees(), "deg", "over 0 and under 90", arc.ErrRange)
 	}
 	if c.notNegative("cleat.height", s.Cleat.Height, "mm") && s.Cleat.Height > 0 && s.Board.Thickness > 0 {
 		if s.Cleat.Height <= 2*s.Board.Thickness {
-			c.add("cleat.height", s.Cleat.Height, "mm", "more than two boards, to leave wood behind the bevel", arc.ErrRange)
+			c.Add("cleat.height", s.Cleat.Height, "mm", "more than two boards, to leave wood behind the bevel", arc.ErrRange)
 		}
 		if s.Height > 0 && 2*s.Cleat.Height+s.Board.Thickness > s.Height/2 {
-			c.add("cleat.height", s.Cleat.Height, "mm", "strips that fit into the upper half", ErrPlace)
+			c.Add("cleat.height", s.Cleat.Height, "mm", "strips that fit into the upper half", ErrPlace)
 		}
 	}
 	c.notNegative("cleat.short", s.Cleat.Short, "mm")
@@ -40,7 +40,7 @@ func (s Spec) checkFittings(c *checker) {
 	c.notNegative("doorway.height", s.Doorway.Height, "mm")
 }
 
-func (s Spec) checkDado(c *checker) {
+func (s Sizes) checkDado(c *Checker) {
 	d := s.Dado
 	deep := c.notNegative("dado.depth", d.Depth, "mm")
 	if c.notNegative("dado.clearance", d.Clearance, "mm") && deep && d.Depth > 0 {
@@ -48,8 +48,8 @@ func (s Spec) checkDado(c *checker) {
 		if s.Board.Thickness > 0 {
 			c.below("dado.depth", d.Depth, s.Board.Thickness, "the thickness of the sides")
 		}
-		if s.corner() == "cheek-covers" {
-			c.add("dado.depth", d.Depth, "mm", "0, as the grooves would show in the front edges of covering cheeks", ErrPlace)
+		if s.CornerJoint() == "cheek-covers" {
+			c.Add("dado.depth", d.Depth, "mm", "0, as the grooves would show in the front edges of covering cheeks", ErrPlace)
 		}
 	}
 }
@@ -57,10 +57,10 @@ func (s Spec) checkDado(c *checker) {
 // minSpacing keeps the count of ribs within reason, mm.
 const minSpacing = 50
 
-func (s Scribe) check(c *checker) {
+func (s Scribe) check(c *Checker) {
 	allowed := c.notNegative("scribe.allowance", s.Allowance, "mm")
 	if len(s.Wall) > curve.MaxPoints {
-		c.add("scribe.wall", len(s.Wall), "", fmt.Sprintf("at most %d", curve.MaxPoints), arc.ErrRange)
+		c.Add("scribe.wall", len(s.Wall), "", fmt.Sprintf("at most %d", curve.MaxPoints), arc.ErrRange)
 		return
 	}
 	for i, w := range s.Wall {
@@ -69,17 +69,17 @@ func (s Scribe) check(c *checker) {
 			continue
 		}
 		if allowed && w[1] > s.Allowance {
-			c.add(at+"[1]", w[1], "mm", fmt.Sprintf("at most %.6g mm, the allowance", s.Allowance), arc.ErrRange)
+			c.Add(at+"[1]", w[1], "mm", fmt.Sprintf("at most %.6g mm, the allowance", s.Allowance), arc.ErrRange)
 		}
 		if i > 0 && w[0] <= s.Wall[i-1][0] {
-			c.add(at+"[0]", w[0], "mm", "a height above the one before", arc.ErrRange)
+			c.Add(at+"[0]", w[0], "mm", "a height above the one before", arc.ErrRange)
 		}
 	}
 }
 
 // checkCooktop refuses a hood nearer to the fire than the appliance's maker
 // allows.
-func (s Spec) checkCooktop(c *checker) {
+func (s Sizes) checkCooktop(c *Checker) {
 	k := s.Cooktop
 	d := c.notNegative("cooktop.distance", k.Distance, "mm")
 	w := c.notNegative("cooktop.wood", k.Wood, "mm")
@@ -88,9 +88,9 @@ func (s Spec) checkCooktop(c *checker) {
 		return
 	}
 	if k.Distance < k.Wood {
-		c.add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm to wood, by the appliance maker's instructions", k.Wood), arc.ErrRange)
+		c.Add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm to wood, by the appliance maker's instructions", k.Wood), arc.ErrRange)
 	}
 	if k.Distance+s.Liner.Y < k.Metal {
-		c.add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm from the insert, by the appliance maker's instructions", k.Metal), arc.ErrRange)
+		c.Add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm from the insert, by the appliance maker's instructions", k.Metal), arc.ErrRange)
 	}
 }

@@ -1,4 +1,4 @@
-package hood
+package spec
 
 import "strings"
 
@@ -28,11 +28,14 @@ func densityOf(material string) (float64, bool) {
 	return 0, false
 }
 
-// density returns the stated density, or that of the material.
-func density(material string, stated float64) float64 {
+// Density returns the stated density, or that of the material.
+func Density(material string, stated float64) float64 {
 	if stated > 0 {
 		return stated
 	}
 	d, _ := densityOf(material)
 	return d
 }
+
+// Plywood reports whether a material is plywood by its name.
+func Plywood(material string) bool { return strings.HasSuffix(strings.ToLower(material), "plywood") }

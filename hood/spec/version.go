@@ -1,4 +1,4 @@
-package hood
+package spec
 
 import "strconv"
 

@@ -1,32 +1,33 @@
-package hood
+package spec
 
 import (
 	"fmt"
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
 )
 
 // Validate returns every fault of the spec that can be seen without building
 // it, as Faults, or nil. Faults of a field alone come first; how the fields
 // fit together is looked at where they can be used at all.
-func (s Spec) Validate() error {
-	c := &checker{fn: "hood.Spec"}
-	s = s.settled()
+func (spec Spec) Validate() error {
+	c := &Checker{Func: "hood.Spec"}
+	s := spec.Sizes()
 	s.checkFields(c)
 	switch {
-	case c.count() == 0:
-		s.checkFit(c)
+	case c.Count() == 0:
+		s.checkTogether(c)
 	case c.clean("width", "height", "depth", "skirt", "neck", "sweep", "side_sweep", "left_sweep"):
-		fitSweep(s.Sweep, c, "sweep", s.frontEnds()) // needs these alone, so its faults are told beside others
-		s.fitSides(c)
+		checkCurve(s.Sweep, c, "sweep", s.FrontEnds()) // needs these alone, so its faults are told beside others
+		s.checkCurves(c)
 	}
-	return c.err()
+	return c.Err()
 }
 
-func (s Spec) checkFields(c *checker) {
+func (s Sizes) checkFields(c *Checker) {
 	if need := NeedVersion(s.Version); s.Version != 0 && need != "" {
-		c.add("version", s.Version, "", need, arc.ErrRange)
+		c.Add("version", s.Version, "", need, arc.ErrRange)
 	}
 	c.word("units", s.Units, "mm", "in")
 	s.checkSizes(c)
@@ -36,22 +37,22 @@ func (s Spec) checkFields(c *checker) {
 	c.notNegative("chimney.height", s.Chimney.Height, "mm")
 	c.notNegative("chimney.depth", s.Chimney.Depth, "mm")
 	c.notNegative("chimney.width", s.Chimney.Width, "mm")
-	if c.word("corner", s.Corner, "miter", "front-covers", "cheek-covers") && s.corner() != "miter" && !s.plumb() {
-		c.add("corner", s.Corner, "", "miter, as a side is flared", ErrPlace)
+	if c.word("corner", s.Corner, "miter", "front-covers", "cheek-covers") && s.CornerJoint() != "miter" && !s.Plumb() {
+		c.Add("corner", s.Corner, "", "miter, as a side is flared", ErrPlace)
 	}
 	s.checkBoard(c)
 	s.Back.check(c)
 	s.Liner.check(c)
 	s.checkDuct(c)
 	s.Bend.check(c, s.kerfed())
-	s.checkWays(c)
+	s.checkMethods(c)
 	s.checkCut(c)
-	s.checkFittings(c)
+	s.checkExtras(c)
 }
 
 // checkSizes looks at the sizes of the case, each alone and then together, so
 // that a neck deeper than the hood is told beside any other fault.
-func (s Spec) checkSizes(c *checker) {
+func (s Sizes) checkSizes(c *Checker) {
 	c.positive("width", s.Width, "mm")
 	h := c.positive("height", s.Height, "mm")
 	d := c.positive("depth", s.Depth, "mm")
@@ -65,23 +66,23 @@ func (s Spec) checkSizes(c *checker) {
 		c.atMost("neck.width", s.Neck.Width, s.Width, "the width of the hood")
 	}
 	if c.finite("neck.offset", s.Neck.Offset, "mm") {
-		most := math.Max(0, (s.Width-s.neckWidth())/2)
+		most := math.Max(0, (s.Width-s.NeckWidth())/2)
 		c.atMost("neck.offset", math.Abs(s.Neck.Offset), most, "half of what the neck is narrower than the hood")
 	}
 }
 
-func checkSweep(w Sweep, c *checker, at string) {
+func checkSweep(w curve.Sweep, c *Checker, at string) {
 	shape := c.word(at+".shape", w.Shape, "straight", "cove", "bow", "ogee", "reverse-ogee", "ellipse", "points")
-	c.word(at+".method", w.Method, "kerf", laminate, asIs)
+	c.word(at+".method", w.Method, "kerf", Laminate, AsIs)
 	if c.notNegative(at+".sag", w.Sag, "mm") && shape && w.Sag != 0 && !w.TakesSag() {
 		need := "0 or left out, as a " + w.Name() + " sweep has none"
 		if w.Shape == "" {
 			need = "0 or left out, as no shape is given"
 		}
-		c.add(at+".sag", w.Sag, "mm", need, arc.ErrRange)
+		c.Add(at+".sag", w.Sag, "mm", need, arc.ErrRange)
 	}
 	if shape && (w.Shape == "points") != (len(w.Points) > 0) {
-		c.add(at+".points", len(w.Points), "", "points where the shape is points, none else", arc.ErrRange)
+		c.Add(at+".points", len(w.Points), "", "points where the shape is points, none else", arc.ErrRange)
 	}
 	for i, p := range w.Points {
 		c.finite(fmt.Sprintf("%s.points[%d][0]", at, i), p[0], "mm")
@@ -89,7 +90,7 @@ func checkSweep(w Sweep, c *checker, at string) {
 	}
 }
 
-func (s Spec) checkBoard(c *checker) {
+func (s Sizes) checkBoard(c *Checker) {
 	checkMaterial(c, "board", s.Board.Material, s.Board.Density)
 	if c.positive("board.thickness", s.Board.Thickness, "mm") {
 		if s.Width > 0 {
@@ -105,32 +106,32 @@ func (s Spec) checkBoard(c *checker) {
 	}
 }
 
-func checkMaterial(c *checker, at, material string, density float64) {
+func checkMaterial(c *Checker, at, material string, density float64) {
 	if material == "" {
-		c.add(at+".material", material, "", "a name", arc.ErrEmpty)
+		c.Add(at+".material", material, "", "a name", arc.ErrEmpty)
 	} else if _, ok := densityOf(material); !ok && density == 0 {
-		c.add(at+".density", density, "kg/m3", fmt.Sprintf("the density of %q, which is not known by name", material), arc.ErrEmpty)
+		c.Add(at+".density", density, "kg/m3", fmt.Sprintf("the density of %q, which is not known by name", material), arc.ErrEmpty)
 	}
 	c.notNegative(at+".density", density, "kg/m3")
 }
 
-func checkSheets(c *checker, at string, sheets []Sheet) {
+func checkSheets(c *Checker, at string, sheets []Sheet) {
 	for i, s := range sheets {
 		at := fmt.Sprintf("%s[%d]", at, i)
 		c.positive(at+".length", s.Length, "mm")
 		c.positive(at+".width", s.Width, "mm")
 		if s.Count < 0 {
-			c.add(at+".count", s.Count, "", ">= 0", arc.ErrRange)
+			c.Add(at+".count", s.Count, "", ">= 0", arc.ErrRange)
 		}
 		if math.IsNaN(s.Price) || math.IsInf(s.Price, 0) {
-			c.add(at+".price", s.Price, "", "a finite number", arc.ErrNotFinite)
+			c.Add(at+".price", s.Price, "", "a finite number", arc.ErrNotFinite)
 		} else if s.Price < 0 {
-			c.add(at+".price", s.Price, "", ">= 0", arc.ErrRange)
+			c.Add(at+".price", s.Price, "", ">= 0", arc.ErrRange)
 		}
 	}
 }
 
-func (b Back) check(c *checker) {
+func (b Back) check(c *Checker) {
 	checkMaterial(c, "back", b.Material, b.Density)
 	c.positive("back.thickness", b.Thickness, "mm")
 	c.notNegative("back.rabbet", b.Rabbet, "mm")
@@ -143,11 +144,11 @@ func (b Back) check(c *checker) {
 	}
 }
 
-func (o Opening) check(c *checker, at string) {
+func (o Opening) check(c *Checker, at string) {
 	c.finite(at+".x", o.X, "mm")
 	c.finite(at+".y", o.Y, "mm")
 	if o.Shape == "" {
-		c.add(at+".shape", o.Shape, "", "circle or rectangle", ErrWord)
+		c.Add(at+".shape", o.Shape, "", "circle or rectangle", ErrWord)
 		return
 	}
 	if !c.word(at+".shape", o.Shape, "circle", "rectangle") {
@@ -162,25 +163,25 @@ func (o Opening) check(c *checker, at string) {
 	square(at+".height", o.Height, "mm")
 }
 
-func (l Liner) check(c *checker) {
+func (l Liner) check(c *Checker) {
 	c.notNegative("liner.length", l.Length, "mm")
 	c.notNegative("liner.width", l.Width, "mm")
 	c.finite("liner.x", l.X, "mm")
 	c.notNegative("liner.y", l.Y, "mm")
 	c.notNegative("liner.z", l.Z, "mm")
 	if (l.Length > 0) != (l.Width > 0) {
-		c.add("liner", fmt.Sprintf("%g by %g", l.Length, l.Width), "mm", "both sizes of the opening, or neither", arc.ErrRange)
+		c.Add("liner", fmt.Sprintf("%g by %g", l.Length, l.Width), "mm", "both sizes of the opening, or neither", arc.ErrRange)
 	}
 }
 
-func (s Spec) checkDuct(c *checker) {
+func (s Sizes) checkDuct(c *Checker) {
 	c.notNegative("duct.diameter", s.Duct.Diameter, "mm")
 	c.finite("duct.x", s.Duct.X, "mm")
 	c.notNegative("duct.z", s.Duct.Z, "mm")
 }
 
-func (b Bend) check(c *checker, kerfed bool) {
-	c.word("bend.method", b.Method, "kerf", laminate, asIs)
+func (b Bend) check(c *Checker, kerfed bool) {
+	c.word("bend.method", b.Method, "kerf", Laminate, AsIs)
 	need := c.notNegative
 	if kerfed {
 		need = c.positive
@@ -192,7 +193,7 @@ func (b Bend) check(c *checker, kerfed bool) {
 	c.notNegative("bend.turn", b.Turn.Degrees(), "deg")
 }
 
-func (s Spec) checkCut(c *checker) {
+func (s Sizes) checkCut(c *Checker) {
 	c.notNegative("cut.gap", s.Cut.Gap, "mm")
 	c.notNegative("cut.margin", s.Cut.Margin, "mm")
 	c.notNegative("cut.tool", s.Cut.Tool, "mm")

@@ -1,0 +1,122 @@
+package spec
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/curve"
+	"example.com/sagitta/hood/internal/rise"
+)
+
+// checkTogether looks at how fields that are good alone fit together.
+func (s Sizes) checkTogether(c *Checker) {
+	before := c.Count()
+	front := checkCurve(s.Sweep, c, "sweep", s.FrontEnds())
+	if c.Count() == before {
+		s.checkCurves(c)
+	}
+	if s.Width <= 4*s.Board.Thickness || s.NeckWidth() <= 4*s.Board.Thickness {
+		c.Add("neck.width", s.NeckWidth(), "mm", "more than four boards", ErrPlace)
+	}
+	if c.Count() == before && !front.Fold(s.FrontEnds(), s.Board.Thickness) {
+		c.AddSize("sweep", s.Sweep, "a radius larger than the board is thick, as its back folds over", ErrBend)
+	}
+	if c.Count() == before {
+		s.checkRoom(c, front)
+	}
+}
+
+// checkCurves looks at the sweeps of flared sides, and refuses one that no side
+// takes.
+func (s Sizes) checkCurves(c *Checker) {
+	before := c.Count()
+	right, left := s.RightEnds(), s.LeftEnds()
+	sweep, at := s.SweepOfLeft()
+	own := at == "left_sweep"
+	if right.Flared() {
+		checkCurve(s.SideSweep, c, "side_sweep", right)
+	}
+	if left.Flared() && (own || left != right && c.Count() == before) {
+		checkCurve(sweep, c, at, left)
+	}
+	if own && !left.Flared() && sweep.Curved() {
+		c.Add("left_sweep.shape", sweep.Name(), "", "straight or left out, as the left side is plumb", arc.ErrRange)
+	}
+	if s.SideSweep.Curved() && !right.Flared() && (own || !left.Flared()) {
+		need := "straight or left out, as the neck is as wide as the hood"
+		if left.Flared() {
+			need = "straight or left out, as the right side is plumb and the left has its own"
+		}
+		c.Add("side_sweep.shape", s.SideSweep.Name(), "", need, arc.ErrRange)
+	}
+}
+
+// checkCurve sketches a sweep between its ends and looks at its sag and slope.
+func checkCurve(w curve.Sweep, c *Checker, at string, e curve.Ends) curve.Section {
+	chord := math.Hypot(e.Bottom-e.Top, e.Height-e.Skirt)
+	if w.TakesSag() && w.Sag > w.MaxSag(chord)*(1+1e-12) {
+		c.Add(at+".sag", w.Sag, "mm", fmt.Sprintf("at most %.6g mm, half the chord of an arc", w.MaxSag(chord)), arc.ErrRange)
+		return curve.Section{}
+	}
+	s, err := e.Sketch(w)
+	if err != nil {
+		c.AddSize(at, w, err.Error(), ErrBend)
+		return s
+	}
+	switch {
+	case !curve.Rises(s.Show):
+		c.AddSize(at, w, "a curve that goes up throughout", ErrBend)
+	case s.Curve.High > curve.MaxLean || s.Curve.High < -curve.MaxLean || e.Skirt == 0 && (s.Curve.Low > curve.MaxLean || s.Curve.Low < -curve.MaxLean):
+		c.AddSize(at, w, "a curve that leans no more than 75 degrees off plumb where it is cut level", ErrBend)
+	}
+	return s
+}
+
+// checkRoom looks for room behind the front, for openings, duct and liner.
+func (s Sizes) checkRoom(c *Checker, front curve.Section) {
+	t, tb := s.Board.Thickness, s.BackFace()
+	least := front.Inner.Bounds().Min.X
+	if least <= tb {
+		c.Add("neck.depth", s.Neck.Depth, "mm", fmt.Sprintf("more than %.6g mm, to leave room between front and back", s.Neck.Depth+tb-least), ErrPlace)
+		return
+	}
+	s.checkOpenings(c)
+	half := s.NeckWidth()/2 - t
+	deep := rise.OutAt(front.Inner, s.Height)
+	if d := s.Duct; d.Diameter > 0 {
+		z := d.Z
+		if z == 0 {
+			z = (tb + deep) / 2
+		}
+		if math.Abs(d.X)+d.Diameter/2 >= half || z-d.Diameter/2 <= tb || z+d.Diameter/2 >= deep {
+			c.Add("duct.diameter", d.Diameter, "mm", fmt.Sprintf("an opening inside the deck, %.6g by %.6g mm", 2*half, deep-tb), ErrPlace)
+		}
+	}
+	if l := s.Liner; l.Length > 0 {
+		c.below("liner.length", l.Length+2*math.Abs(l.X), s.Width-2*t, "the width inside")
+		c.below("liner.width", l.Width, s.Depth-t-tb, "the depth inside")
+	}
+}
+
+// checkOpenings asks every opening of the back to lie inside it, clear of the
+// others.
+func (s Sizes) checkOpenings(c *Checker) {
+	half := s.Width/2 - s.Board.Thickness
+	for i, o := range s.Back.Openings {
+		at := fmt.Sprintf("back.openings[%d]", i)
+		b := o.Loop().Bounds()
+		if b.Min.X <= -half || b.Max.X >= half {
+			c.Add(at+".x", o.X, "mm", fmt.Sprintf("an opening between the sides, from %.6g to %.6g mm", -half, half), ErrPlace)
+		}
+		if b.Min.Y <= 0 || b.Max.Y >= s.Height {
+			c.Add(at+".y", o.Y, "mm", fmt.Sprintf("an opening between the bottom edge and %.6g mm", s.Height), ErrPlace)
+		}
+		for j := range i {
+			if s.Back.Openings[j].Touches(o) {
+				c.Add(at, fmt.Sprintf("%g, %g", o.X, o.Y), "mm", fmt.Sprintf("an opening clear of back.openings[%d]", j), ErrPlace)
+				break // the first it meets is enough
+			}
+		}
+	}
+}

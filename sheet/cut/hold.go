@@ -141,11 +141,11 @@ func (s *standing) eroded(reach float64) []int32 {
 			}
 		}
 	}
-	for c := range s.died {
-		died := s.death(c)
-		if died == stands || !s.rim(c, died) {
+	for c, died := range s.died {
+		if died == stands && s.who[c] >= 0 || !s.rim(c) {
 			continue
 		}
+		died = s.death(c)
 		for _, d := range disc {
 			x, y := c%s.nx+d[0], c/s.nx+d[1]
 			if x < 0 || y < 0 || x >= s.nx || y >= s.ny {
@@ -169,30 +169,9 @@ func (s *standing) death(c int) int32 {
 
 // rim reports whether a neighbor of a cell held for longer. What is within
 // reach of a cell of no such neighbor is also within reach of one that has.
-func (s *standing) rim(c int, died int32) bool {
-	for _, k := range s.beside(c) {
-		if k >= 0 && s.death(k) > died {
-			return true
-		}
-	}
-	return false
-}
-
-// beside returns the four neighbors of a cell, -1 where there is none.
-func (s *standing) beside(c int) [4]int {
-	x, y := c%s.nx, c/s.nx
-	out := [4]int{-1, -1, -1, -1}
-	if x > 0 {
-		out[0] = c - 1
-	}
-	if x < s.nx-1 {
-		out[1] = c + 1
-	}
-	if y > 0 {
-		out[2] = c - s.nx
-	}
-	if y < s.ny-1 {
-		out[3] = c + s.nx
-	}
-	return out
+func (s *standing) rim(c int) bool {
+	died := s.death(c)
+	x, n := c%s.nx, len(s.died)
+	return x > 0 && s.death(c-1) > died || x < s.nx-1 && s.death(c+1) > died ||
+		c >= s.nx && s.death(c-s.nx) > died || c+s.nx < n && s.death(c+s.nx) > died
 }

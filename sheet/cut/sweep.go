@@ -15,6 +15,38 @@ type sweep struct {
 	z0, rise float64 // height at the start, and per mm
 	low      float64
 	line     int32
+	level    circle // of an arc of one height; its zero value of anything else
+}
+
+// A circle is that of an arc of less than half a turn, with the arc's ends as
+// seen from the center.
+type circle struct {
+	at, a, b r2.Vec
+	rad, way float64 // way is 1 counter-clockwise, -1 clockwise
+}
+
+// Arcs flatter, or that turn farther, are measured by package arc.
+const (
+	farRadius = 1e6 // mm: a distance from such a center is good to 1e-9
+	halfTurn  = 0.9 // as a K
+)
+
+func newCircle(s arc.Segment) circle {
+	if s.K == 0 || math.Abs(s.K) > halfTurn || s.Radius() > farRadius {
+		return circle{}
+	}
+	c := s.Center()
+	return circle{at: c, a: r2.Sub(s.A, c), b: r2.Sub(s.B, c), rad: s.Radius(), way: math.Copysign(1, s.K)}
+}
+
+// distance returns how far a point is from the arc.
+func (c *circle) distance(x, y float64) float64 {
+	x, y = x-c.at.X, y-c.at.Y
+	if (c.a.X*y-c.a.Y*x)*c.way >= 0 && (x*c.b.Y-y*c.b.X)*c.way >= 0 {
+		return math.Abs(math.Sqrt(x*x+y*y) - c.rad)
+	}
+	ax, ay, bx, by := x-c.a.X, y-c.a.Y, x-c.b.X, y-c.b.Y
+	return math.Sqrt(math.Min(ax*ax+ay*ay, bx*bx+by*by))
 }
 
 // cut lowers the probes that a move sweeps over.
@@ -38,6 +70,8 @@ func (r *replayer) inPieces(m *Move, do func(*sweep)) {
 		}
 		if w.seg.K == 0 && w.l > 0 {
 			w.u = r2.Scale(1/w.l, r2.Sub(w.seg.B, w.seg.A))
+		} else if w.rise == 0 {
+			w.level = newCircle(w.seg)
 		}
 		do(&w)
 	}
@@ -96,7 +130,9 @@ func (r *replayer) lower(p *probe, z float32, line int32) {
 // height returns how low the cutter comes over a probe, +Inf where it does not.
 func (r *replayer) height(w *sweep, p *probe) float64 {
 	var at, d float64
-	if w.seg.K == 0 {
+	if w.level.rad > 0 {
+		d = w.level.distance(float64(p.x), float64(p.y))
+	} else if w.seg.K == 0 {
 		x, y := float64(p.x)-w.seg.A.X, float64(p.y)-w.seg.A.Y
 		at = math.Max(0, math.Min(w.l, x*w.u.X+y*w.u.Y))
 		x, y = x-at*w.u.X, y-at*w.u.Y

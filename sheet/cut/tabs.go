@@ -232,7 +232,8 @@ func (h *holder) place(i int, v *round, s float64) (place, bool) {
 func (h *holder) covered(v, n *round, c place) bool {
 	half := h.opt.TabWidth / 2
 	for _, a := range [2]float64{-half, half} {
-		at, _ := n.way.t.nearest(h.outward(v, c.at+a, h.mill.Diameter))
+		axis, away := h.outward(v, c.at+a)
+		at, _ := n.way.t.nearest(r2.Add(axis, r2.Scale(h.mill.Diameter, away)))
 		if math.Abs(math.Abs(at-c.meets)-half) > half/5 {
 			return false
 		}
@@ -247,24 +248,25 @@ type acrossCut struct {
 	far      r2.Vec
 }
 
-// outward returns the point at a distance from the axis of a round, away from
-// its part.
-func (h *holder) outward(v *round, s, d float64) r2.Vec {
+// outward returns the point of the axis of a round at a length, and which way
+// leads away from its part.
+func (h *holder) outward(v *round, s float64) (p, away r2.Vec) {
 	t := v.way.t
 	l := t.length()
 	s = math.Mod(s+l, l)
 	i := t.find(s)
 	p, u := t.seg[i].At(s - t.start(i))
 	if h.opt.Climb { // ways run with the part on their left, unless reversed
-		d = -d
+		return p, left(u)
 	}
-	return r2.Sub(p, r2.Scale(d, left(u)))
+	return p, r2.Scale(-1, left(u))
 }
 
 func (h *holder) across(i int, v *round, s float64) (acrossCut, bool) {
 	g, rad := h.g, h.mill.Diameter/2
 	x := acrossCut{to: -1}
-	in := g.cellOf(h.outward(v, s, -rad-1.5*g.cell))
+	axis, away := h.outward(v, s)
+	in := g.cellOf(r2.Add(axis, r2.Scale(-rad-1.5*g.cell, away)))
 	if in < 0 || g.who[in] != int16(v.q.at+1) {
 		return x, false
 	}
@@ -272,7 +274,7 @@ func (h *holder) across(i int, v *round, s float64) (acrossCut, bool) {
 		return x, false
 	}
 	for d := -rad + 1.5*g.cell; d <= 3*rad+2*h.opt.TabWidth; d += g.cell / 2 {
-		x.far = h.outward(v, s, d)
+		x.far = r2.Add(axis, r2.Scale(d, away))
 		c := g.cellOf(x.far)
 		if c < 0 {
 			return x, false

@@ -15,6 +15,7 @@
 //
 // [Work] says what is cut into a part beside its outline and its openings. In
 // the order of the program: slots (kerfs and dados), pockets, openings,
+// waste that no tab would hold,
 // bevels, and outlines last, in depth passes, entered by a ramp, with tabs to
 // hold what is cut free. Bevels come before outlines so that the V cutter works in
 // a board that is whole, and its feather edge breaks out into waste. A bevel that undercuts, or that no cutter matches, is

@@ -14,6 +14,7 @@ type ground struct {
 	by    [2][]int32 // 1 + index of the first and the second way a cell goes by; kept where none, fixed where a tab cannot keep it
 	sound []int32    // of the waste, stands where wood reaches about half a tab's width all round
 	clump *clumps    // of what is sound
+	wood  *clumps    // of all that stands
 }
 
 const (
@@ -57,6 +58,8 @@ func (p *planner) newGround(rounds []*round) *ground {
 	g.sound = g.eroded(p.opt.TabWidth/2 - 0.7*g.cell)
 	g.clump = g.clumps(g.sound, false)
 	g.clump.join()
+	g.wood = g.clumps(g.died, false)
+	g.wood.join()
 	return g
 }
 

@@ -40,23 +40,24 @@ const (
 	SlotCut Kind = iota
 	PocketCut
 	OpeningCut
+	WasteCut // waste that would come loose, cut to chips
 	BevelCut
 	OutlineCut
 )
 
-// String returns "slot", "pocket", "opening", "bevel" or "outline".
+// String returns "slot", "pocket", "opening", "waste", "bevel" or "outline".
 func (k Kind) String() string {
 	if k < 0 || k > OutlineCut {
 		return "unknown"
 	}
-	return [...]string{"slot", "pocket", "opening", "bevel", "outline"}[k]
+	return [...]string{"slot", "pocket", "opening", "waste", "bevel", "outline"}[k]
 }
 
 // An Operation is one cut: from over its start, down, along, and up again.
 type Operation struct {
 	Kind      Kind
-	Placement int    // index in the job
-	Name      string // of the part and its copy
+	Placement int    // index in the job, -1 of waste
+	Name      string // of the part and its copy, or "waste"
 	Tool      int    // number of the cutter
 	Depth     float64
 	Tabs      int

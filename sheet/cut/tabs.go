@@ -58,6 +58,7 @@ func (p *planner) hold(rounds []*round) error {
 			i = -1
 		}
 	}
+	h.moor()
 	return h.left()
 }
 
@@ -203,7 +204,7 @@ func (h *holder) place(i int, v *round, s float64) (place, bool) {
 	w := h.opt.TabWidth
 	var middle r2.Vec
 	for k, a := range [...]float64{0, -w / 2, -w / 4, w / 4, w / 2} {
-		x, ok := h.across(i, v, s+a)
+		x, ok := h.across(i, v, s+a, h.g.clumpOf)
 		if !ok || k > 0 && (x.to != c.to || x.other != 0 && c.other != 0 && x.other != c.other) {
 			return c, false
 		}
@@ -262,7 +263,9 @@ func (h *holder) outward(v *round, s float64) (p, away r2.Vec) {
 	return p, r2.Scale(-1, left(u))
 }
 
-func (h *holder) across(i int, v *round, s float64) (acrossCut, bool) {
+// across goes over the cut of a round to the first cell kept that leads
+// somewhere.
+func (h *holder) across(i int, v *round, s float64, leads func(cell int) int32) (acrossCut, bool) {
 	g, rad := h.g, h.mill.Diameter/2
 	x := acrossCut{to: -1}
 	axis, away := h.outward(v, s)
@@ -284,7 +287,7 @@ func (h *holder) across(i int, v *round, s float64) (acrossCut, bool) {
 		case a == fixed:
 			return x, false
 		case a == kept:
-			if x.to = g.clumpOf(c); x.to >= 0 {
+			if x.to = leads(c); x.to >= 0 {
 				return x, true
 			}
 		}

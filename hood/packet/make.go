@@ -75,14 +75,14 @@ func (m *maker) parts() {
 }
 
 func (m *maker) sheets(ctx context.Context) {
+	cuttings := m.cuttings(ctx)
 	for i, s := range m.n.layout.Sheets {
-		m.o.say("sheet %d of %d: cutting and replaying its program", i+1, len(m.n.layout.Sheets))
 		dr := sheetDrawing(m.d, m.n, i, m.o.Unit)
 		f, err := sheetFiles(dr, i)
 		m.add(err, f...)
 		fig, err := inline(dr)
 		m.add(err)
-		p, name := m.program(ctx, i)
+		p, name := m.program(i, cuttings[i])
 		facts, notes := programFacts(p, s)
 		m.page.Sheets = append(m.page.Sheets, sheetPage{figure: fig, Program: name, Facts: facts, Tools: notes})
 		rec := m.sheetRecord(s)

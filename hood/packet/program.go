@@ -2,7 +2,6 @@ package packet
 
 import (
 	"bytes"
-	"context"
 	"errors"
 	"fmt"
 
@@ -26,35 +25,24 @@ func (m *maker) job(i int) cut.Job {
 	return j
 }
 
-// program plans and writes the program of sheet i, reads the text back and
-// cuts a simulated sheet with it. A program that does not cut what is asked,
-// and nothing else, is an error.
-func (m *maker) program(ctx context.Context, i int) (cut.Program, string) {
-	shop := m.o.shop()
-	name := fmt.Sprintf("sheets/sheet-%d", i+1)
-	job := m.job(i)
-	opt, err := shop.cutters(m.d.Spec, job.Stock.Thickness)
-	if err != nil {
-		m.add(err)
-		return cut.Program{}, name
-	}
-	p, err := cut.Plan(ctx, job, opt)
-	if err != nil {
-		m.add(asFaults(err))
+func sheetName(i int) string { return fmt.Sprintf("sheets/sheet-%d", i+1) }
+
+// program takes the program of sheet i, which was planned, written and read
+// back, and cut a simulated sheet. A program that does not cut what is asked, and
+// nothing else, is an error.
+func (m *maker) program(i int, c cutting) (cut.Program, string) {
+	name, p := sheetName(i), c.program
+	if c.err != nil {
+		m.add(c.err)
 		return p, name
 	}
-	m.rec.Checks = append(m.rec.Checks, sawCheck(name, m.saws(job, &p)))
-	files, moves, err := texts(p, name, shop.Dialect)
-	if err != nil {
-		m.add(err)
-		return p, name
-	}
-	name = files[0].Name
-	for _, f := range files[1:] {
+	m.rec.Checks = append(m.rec.Checks, sawCheck(name, m.saws(c.job, &p)))
+	name = c.files[0].Name
+	for _, f := range c.files[1:] {
 		name += ", " + f.Name
 	}
-	rep, err := cut.Replay(ctx, job, moves, opt)
-	m.add(replayFaults(name, err), files...)
+	rep := c.rep
+	m.add(replayFaults(name, c.faults), c.files...)
 	m.rec.Checks = append(m.rec.Checks, checkRecord{
 		Name: name + ": faults of its replay", Value: float(len(rep.Faults)), OK: len(rep.Faults) == 0,
 	})

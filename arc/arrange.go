@@ -2,6 +2,7 @@ package arc
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -21,6 +22,7 @@ type strand struct {
 // of each other are one node. Topology is kept on nodes and pieces; after
 // cutting, no decision compares coordinates with eps.
 type arrangement struct {
+	ctx    context.Context
 	eps    float64
 	strand []strand
 	index  *index
@@ -66,18 +68,19 @@ type record struct {
 const maxHits = 1 << 23
 
 // arrange cuts the strands at their common points and finds the winding
-// numbers of every piece. It returns nil where there are too many.
-func arrange(strands []strand, eps float64) *arrangement {
-	a, cuts := cutStrands(strands, eps)
-	if a != nil {
-		a.build(cuts)
+// numbers of every piece. It returns nil where there are too many, or when ctx
+// is done.
+func arrange(ctx context.Context, strands []strand, eps float64) *arrangement {
+	a, cuts := cutStrands(ctx, strands, eps)
+	if a == nil || !a.build(cuts) {
+		return nil
 	}
 	return a
 }
 
 // cutStrands starts an arrangement: its nodes, and where they cut the strands.
-func cutStrands(strands []strand, eps float64) (*arrangement, [][]cut) {
-	a := &arrangement{eps: eps, strand: strands}
+func cutStrands(ctx context.Context, strands []strand, eps float64) (*arrangement, [][]cut) {
+	a := &arrangement{ctx: ctx, eps: eps, strand: strands}
 	boxes := make([]r2.Box, len(strands))
 	for i := range strands {
 		boxes[i] = grown(strands[i].box(), 2*eps)
@@ -90,12 +93,12 @@ func cutStrands(strands []strand, eps float64) (*arrangement, [][]cut) {
 	return a, cuts
 }
 
-// build does the rest.
-func (a *arrangement) build(cuts [][]cut) {
+// build does the rest; it returns false when its context is done.
+func (a *arrangement) build(cuts [][]cut) bool {
 	a.split(cuts)
 	a.join()
 	a.fans()
-	a.wind()
+	return a.ctx.Err() == nil && a.wind()
 }
 
 // cuts makes the nodes and returns each strand's cuts.
@@ -107,7 +110,7 @@ func (a *arrangement) cuts(boxes []r2.Box) ([][]cut, bool) {
 	var records []record
 	var hits []hit
 	for i := range a.strand {
-		ok := a.index.search(boxes[i], func(j int) bool {
+		ok := (i&255 != 0 || a.ctx.Err() == nil) && a.index.search(boxes[i], func(j int) bool {
 			if j <= i {
 				return true
 			}

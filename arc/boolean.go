@@ -1,35 +1,60 @@
 package arc
 
-import "gonum.org/v1/gonum/spatial/r2"
+import (
+	"context"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
 
 // Union returns the area that a or b cover, as regions that do not overlap.
 // The regions of a, and those of b, may overlap among themselves: with b nil
-// it is the union of many regions at once. Arcs stay arcs. Features thinner than tol, in mm, may be lost; tol 0 means 1e-6 mm, or
-// 1e-11 of the extent where that is more.
+// it is the union of many regions at once. Arcs stay arcs. Features thinner
+// than tol, in mm, may be lost; tol 0 means 1e-6 mm, or 1e-11 of the extent
+// where that is more.
 //
 // Loops must be closed, enclose area, run the right way round and not cross
 // themselves or one another in a region: what [Region.Check] finds is refused.
 func Union(a, b []Region, tol float64) ([]Region, error) {
-	return combine("arc.Union", a, b, tol, func(a, b bool) bool { return a || b })
+	return UnionContext(context.Background(), a, b, tol)
+}
+
+// UnionContext is [Union], stopped with the context's error when ctx is done.
+func UnionContext(ctx context.Context, a, b []Region, tol float64) ([]Region, error) {
+	return combine(ctx, "arc.Union", a, b, tol, func(a, b bool) bool { return a || b })
 }
 
 // Intersection returns the area that both a and b cover; see [Union].
 func Intersection(a, b []Region, tol float64) ([]Region, error) {
-	return combine("arc.Intersection", a, b, tol, func(a, b bool) bool { return a && b })
+	return IntersectionContext(context.Background(), a, b, tol)
+}
+
+// IntersectionContext is [Intersection], stopped with the context's error when ctx is done.
+func IntersectionContext(ctx context.Context, a, b []Region, tol float64) ([]Region, error) {
+	return combine(ctx, "arc.Intersection", a, b, tol, func(a, b bool) bool { return a && b })
 }
 
 // Difference returns the area that a covers and b does not; see [Union].
 func Difference(a, b []Region, tol float64) ([]Region, error) {
-	return combine("arc.Difference", a, b, tol, func(a, b bool) bool { return a && !b })
+	return DifferenceContext(context.Background(), a, b, tol)
+}
+
+// DifferenceContext is [Difference], stopped with the context's error when ctx is done.
+func DifferenceContext(ctx context.Context, a, b []Region, tol float64) ([]Region, error) {
+	return combine(ctx, "arc.Difference", a, b, tol, func(a, b bool) bool { return a && !b })
 }
 
 // SymmetricDifference returns the area that one of a and b covers and the other
 // does not; see [Union].
 func SymmetricDifference(a, b []Region, tol float64) ([]Region, error) {
-	return combine("arc.SymmetricDifference", a, b, tol, func(a, b bool) bool { return a != b })
+	return SymmetricDifferenceContext(context.Background(), a, b, tol)
 }
 
-func combine(fn string, a, b []Region, tol float64, in func(a, b bool) bool) ([]Region, error) {
+// SymmetricDifferenceContext is [SymmetricDifference], stopped with the context's error when ctx is done.
+func SymmetricDifferenceContext(ctx context.Context, a, b []Region, tol float64) ([]Region, error) {
+	return combine(ctx, "arc.SymmetricDifference", a, b, tol, func(a, b bool) bool { return a != b })
+}
+
+func combine(ctx context.Context, fn string, a, b []Region, tol float64, in func(a, b bool) bool) ([]Region, error) {
 	loops, err := loopsOf(fn, a, b)
 	if err != nil || len(loops) == 0 {
 		return nil, err
@@ -39,18 +64,21 @@ func combine(fn string, a, b []Region, tol float64, in func(a, b bool) bool) ([]
 		return nil, err
 	}
 	center := r2.Scale(0.5, r2.Add(box.Min, box.Max))
-	if err := needLegal(fn, center, tol, a, b); err != nil {
+	if err := needLegal(ctx, fn, center, tol, a, b); err != nil {
 		return nil, err
 	}
 	strands := strandsOf(loops, loopCount(a), center)
 	for _, f := range []float64{1, 0.3, 3} {
-		plane := arrange(strands, f*tol/16)
+		plane := arrange(ctx, strands, f*tol/16)
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		if plane == nil {
 			break
 		}
 		found, ok := plane.loops(func(w [2]int) bool { return in(w[0] > 0, w[1] > 0) })
 		if ok {
-			return assemble(plane.paths(found, center)), nil
+			return assemble(ctx, plane.paths(found, center))
 		}
 	}
 	return nil, &ParamError{fn, "tol", tol, "mm", "another tolerance", ErrUnproven}
@@ -73,7 +101,7 @@ func loopsOf(fn string, sets ...[]Region) ([]Path, error) {
 	for _, set := range sets {
 		for _, r := range set {
 			for _, p := range r.Loops() {
-				if err := p.Check(); err != nil {
+				if err := p.Usable(); err != nil {
 					return nil, err
 				}
 			}

@@ -2,6 +2,7 @@ package arc
 
 import (
 	"cmp"
+	"context"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -37,20 +38,32 @@ type Contact struct {
 // than tol, in mm, are one; tol 0 means 1e-6 mm, or 1e-11 of the extent where
 // that is more.
 func Contacts(p, q Path, tol float64) ([]Contact, error) {
-	return contacts("arc.Contacts", tol, p, q)
+	return ContactsContext(context.Background(), p, q, tol)
+}
+
+// ContactsContext is [Contacts], stopped with the context's error when ctx is
+// done.
+func ContactsContext(ctx context.Context, p, q Path, tol float64) ([]Contact, error) {
+	return contacts(ctx, "arc.Contacts", tol, p, q)
 }
 
 // SelfContacts returns where p meets itself, each place once, other than
 // that its segments follow each other. It is how to test that a path does not
 // cross itself: none of them has Crosses set.
 func (p Path) SelfContacts(tol float64) ([]Contact, error) {
-	return contacts("arc.Path.SelfContacts", tol, p)
+	return p.SelfContactsContext(context.Background(), tol)
 }
 
-func contacts(fn string, tol float64, paths ...Path) ([]Contact, error) {
+// SelfContactsContext is [Path.SelfContacts], stopped with the context's error
+// when ctx is done.
+func (p Path) SelfContactsContext(ctx context.Context, tol float64) ([]Contact, error) {
+	return contacts(ctx, "arc.Path.SelfContacts", tol, p)
+}
+
+func contacts(ctx context.Context, fn string, tol float64, paths ...Path) ([]Contact, error) {
 	box := r2.Box{}
 	for i, p := range paths {
-		if err := p.Check(); err != nil {
+		if err := p.Usable(); err != nil {
 			return nil, err
 		}
 		if i == 0 {
@@ -79,7 +92,10 @@ func contacts(fn string, tol float64, paths ...Path) ([]Contact, error) {
 		}
 		t.paths = append(t.paths, p)
 	}
-	plane, cuts := cutStrands(strands, tol/16)
+	plane, cuts := cutStrands(ctx, strands, tol/16)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	if plane == nil {
 		return nil, &ParamError{fn, "paths", maxHits, "points", "fewer common points", ErrRange}
 	}

@@ -38,7 +38,7 @@ func (p Path) Contains(q r2.Vec) bool { return p.Locate(q) != Outside }
 // winding returns how often a closed path runs around q counter-clockwise, or
 // that q is on the path.
 func (p Path) winding(q r2.Vec) (w int, on bool) {
-	if !p.Closed || p.Check() != nil || !finite(q) {
+	if !p.Closed || p.Usable() != nil || !finite(q) {
 		return 0, false
 	}
 	for i := range p.V {

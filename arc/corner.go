@@ -83,7 +83,7 @@ func (p Path) Relieve(radius float64, side Relief, at ...int) (Path, error) {
 	if side > ReliefIntoLast {
 		return Path{}, &ParamError{fn, "side", int(side), "", "ReliefOnBisector, ReliefIntoNext or ReliefIntoLast", ErrRange}
 	}
-	if err := p.Check(); err != nil {
+	if err := p.Usable(); err != nil {
 		return Path{}, err
 	}
 	if len(at) == 0 {
@@ -144,7 +144,7 @@ func (p Path) corner(i int) (a, b Segment, ok bool) {
 // corners puts what cut returns in the place of corners: a segment from a point
 // of a to a point of b.
 func (p Path) corners(fn, param string, value float64, at []int, cut func(a, b Segment, left bool) (Segment, bool)) (Path, error) {
-	if err := p.Check(); err != nil {
+	if err := p.Usable(); err != nil {
 		return Path{}, err
 	}
 	for _, i := range at {
@@ -197,5 +197,5 @@ func (p Path) corners(fn, param string, value float64, at []int, cut func(a, b S
 	if !p.Closed {
 		out.V = append(out.V, Vertex{P: p.V[n].P})
 	}
-	return out, out.Check()
+	return out, out.Usable()
 }

@@ -170,19 +170,19 @@ func TestCornersTakeSpecialValues(t *testing.T) {
 					results[3], errs[3] = arc.RoundedRect(0, x, k, 1, r)
 					for i, q := range results {
 						if errs[i] == nil {
-							assert.NoError(t, q.Check())
+							assert.NoError(t, q.Usable())
 						}
 					}
 				}
 			}
 			p, err := arc.Slot(r2.Vec{X: x, Y: k}, r2.Vec{X: k, Y: 1}, x)
 			if err == nil {
-				assert.NoError(t, p.Check())
+				assert.NoError(t, p.Usable())
 			}
 		}
 		p, err := arc.RegularPolygon(r2.Vec{X: x}, 3, x, arc.Angle(x))
 		if err == nil {
-			assert.NoError(t, p.Check())
+			assert.NoError(t, p.Usable())
 		}
 	}
 	for _, at := range []int{-1, 4, math.MaxInt} {

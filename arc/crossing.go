@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -9,7 +10,7 @@ import (
 
 // refuseCrossing returns an error where the loops cross themselves or each
 // other. Loops that only touch, or run along each other, may stay.
-func (s *shaper) refuseCrossing(loops []Path, all bool, open int) error {
+func (s *shaper) refuseCrossing(ctx context.Context, loops []Path, all bool, open int) error {
 	var strands []strand
 	src := int32(0)
 	for _, p := range loops {
@@ -23,31 +24,38 @@ func (s *shaper) refuseCrossing(loops []Path, all bool, open int) error {
 		}
 	}
 	eps := s.tol / 16
-	find := func() (r2.Vec, bool) { return badWinding(strands, all, len(loops) == 1, eps) }
+	find := func() (r2.Vec, bool) { return badWinding(ctx, strands, all, len(loops) == 1, eps) }
 	if open > 0 {
-		find = func() (r2.Vec, bool) { return crossingOf(loops[0], open, s.tol) }
+		find = func() (r2.Vec, bool) { return crossingOf(ctx, loops[0], open, s.tol) }
 	}
-	if p, found := find(); found {
+	p, found := find()
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if found {
 		return &ParamError{s.fn, "crossing", r2.Add(p, s.center), "mm", "loops that do not cross and holes inside", ErrCrossing}
 	}
 	return nil
 }
 
 // badWinding finds a place where closed loops do not wind around as those of
-// regions do: once on the left and not at all on the right.
-func badWinding(strands []strand, all, one bool, eps float64) (at r2.Vec, found bool) {
+// regions do: once on the left and not at all on the right. When ctx is done
+// what it tells means nothing.
+func badWinding(ctx context.Context, strands []strand, all, one bool, eps float64) (at r2.Vec, found bool) {
 	lo, hi := 0, 1
 	if all {
 		lo, hi = -1, 0
 	}
-	a, cuts := cutStrands(strands, eps)
+	a, cuts := cutStrands(ctx, strands, eps)
 	if a == nil {
 		return r2.Vec{}, true
 	}
 	if one && len(a.node) == len(strands) && !slices.ContainsFunc(cuts, func(c []cut) bool { return len(c) > 2 }) {
 		return r2.Vec{}, false // a loop that nowhere comes near itself
 	}
-	a.build(cuts)
+	if !a.build(cuts) {
+		return r2.Vec{}, true
+	}
 	for _, l := range a.link {
 		if w, v := l.left[0], l.right()[0]; min(w, v) < lo || max(w, v) > hi {
 			return a.segment(l.from, l.to, l.k).Mid(), true
@@ -72,8 +80,8 @@ func appendStrands(out []strand, s Segment, src int32, w [2]int8) []strand {
 
 // crossingOf finds a place where the first n segments of p, an open path,
 // cross each other.
-func crossingOf(p Path, n int, tol float64) (at r2.Vec, found bool) {
-	all, err := Path{V: p.V[:n+1]}.SelfContacts(tol)
+func crossingOf(ctx context.Context, p Path, n int, tol float64) (at r2.Vec, found bool) {
+	all, err := Path{V: p.V[:n+1]}.SelfContactsContext(ctx, tol)
 	if err != nil {
 		return r2.Vec{}, true
 	}

@@ -12,7 +12,8 @@ import (
 // the start. It is an error if nothing is left.
 func (p Path) Trim(from, to float64) (Path, error) {
 	const fn = "arc.Path.Trim"
-	if err := p.Check(); err != nil {
+	total, err := p.needLength(fn)
+	if err != nil {
 		return Path{}, err
 	}
 	if err := needFinite(fn, "from", from, "mm"); err != nil {
@@ -20,10 +21,6 @@ func (p Path) Trim(from, to float64) (Path, error) {
 	}
 	if err := needFinite(fn, "to", to, "mm"); err != nil {
 		return Path{}, err
-	}
-	total := p.Length()
-	if !(total < maxExtent) {
-		return Path{}, &ParamError{fn, "length", total, "mm", "below 1e140", ErrRange}
 	}
 	from, to = math.Max(0, math.Min(from, total)), math.Max(0, math.Min(to, total))
 	if p.Closed && to <= from {
@@ -68,16 +65,25 @@ func (p Path) between(from, to float64) Path {
 
 // Split cuts the path at lengths along it and returns the stretches in order.
 // A closed path is opened at its first cut. Lengths that are not inside the
-// path, or not finite, cut nothing.
-func (p Path) Split(at ...float64) []Path {
-	total := p.Length()
+// path cut nothing; it is an error if one is not finite.
+func (p Path) Split(at ...float64) ([]Path, error) {
+	const fn = "arc.Path.Split"
+	total, err := p.needLength(fn)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range at {
+		if err := needFinite(fn, "at", l, "mm"); err != nil {
+			return nil, err
+		}
+	}
 	at = slices.DeleteFunc(slices.Clone(at), func(l float64) bool {
 		return !(l > 0 && l < total) && !(p.Closed && l == 0)
 	})
 	slices.Sort(at)
 	at = slices.Compact(at)
 	if len(at) == 0 {
-		return []Path{p.Clone()}
+		return []Path{p.Clone()}, nil
 	}
 	if p.Closed {
 		p = p.StartAt(at[0])
@@ -87,15 +93,55 @@ func (p Path) Split(at ...float64) []Path {
 		}
 		at = at[1:]
 	}
+	return p.cut(append(at, math.Inf(1))), nil
+}
+
+// cut returns the stretches of p up to each of rising lengths, those of no
+// length left out.
+func (p Path) cut(at []float64) []Path {
 	var out []Path
-	from := 0.0
-	for _, to := range append(at, math.Inf(1)) {
-		if q := p.between(from, to); len(q.V) > 0 {
-			out = append(out, q)
+	var now Path
+	var end r2.Vec
+	finish := func() {
+		if len(now.V) > 0 {
+			now.V = append(now.V, Vertex{P: end})
+			out = append(out, now)
 		}
-		from = to
+		now = Path{}
 	}
+	from, sum := 0.0, 0.0
+	for i := range p.NumSegments() {
+		s := p.Segment(i)
+		l := s.Length()
+		for {
+			if sum+l > from && sum < at[0] {
+				q := s.Part(math.Max(0, from-sum), math.Min(l, at[0]-sum))
+				now.V = append(now.V, Vertex{q.A, q.K})
+				end = q.B
+			}
+			if !(at[0] <= sum+l) {
+				break
+			}
+			finish()
+			from, at = at[0], at[1:]
+		}
+		sum += l
+	}
+	finish()
 	return out
+}
+
+// needLength returns the length of a path that is of a length to calculate
+// with, or an error.
+func (p Path) needLength(fn string) (float64, error) {
+	if err := p.Usable(); err != nil {
+		return 0, err
+	}
+	total := p.Length()
+	if !(total < maxExtent) {
+		return 0, &ParamError{fn, "length", total, "mm", "below 1e140", ErrRange}
+	}
+	return total, nil
 }
 
 // open returns a closed path as an open one that ends where it starts.
@@ -133,83 +179,6 @@ func (p Path) StartAt(l float64) Path {
 	return out
 }
 
-// Connect joins open paths end to start where these are no more than tol apart,
-// reversing paths where needed, and closes those whose ends meet. The first
-// of two ends that meet stays where it is. Closed paths are returned as they
-// are. The order is that of the first member of each chain.
-func Connect(paths []Path, tol float64) ([]Path, error) {
-	const fn = "arc.Connect"
-	if err := needTolerance(fn, tol); err != nil {
-		return nil, err
-	}
-	for _, p := range paths {
-		if err := p.Check(); err != nil {
-			return nil, err
-		}
-	}
-	used := make([]bool, len(paths))
-	boxes := make([]r2.Box, 0, 2*len(paths)) // of starts and ends
-	for _, p := range paths {
-		a, b := p.V[0].P, p.V[len(p.V)-1].P
-		boxes = append(boxes, r2.Box{Min: a, Max: a}, r2.Box{Min: b, Max: b})
-	}
-	x := newIndex(boxes)
-	var out []Path
-	for i, p := range paths {
-		if used[i] {
-			continue
-		}
-		used[i] = true
-		p = p.Clone()
-		if !p.Closed {
-			p = extend(p, paths, x, used, tol)
-			p = extend(p.Reverse(), paths, x, used, tol).Reverse()
-			p = closed(p, tol)
-		}
-		out = append(out, p)
-	}
-	return out, nil
-}
-
-// extend appends unused open paths to the end of p for as long as one meets it.
-func extend(p Path, paths []Path, x *index, used []bool, tol float64) Path {
-	for {
-		end := p.V[len(p.V)-1].P
-		if near(end, p.V[0].P, tol) {
-			return p
-		}
-		next := -1 // twice the first path that meets it, and one more for its end
-		x.search(grown(r2.Box{Min: end, Max: end}, tol), func(j int) bool {
-			i := j / 2
-			if q := paths[i]; !used[i] && !q.Closed && (next < 0 || j < next) {
-				if at := []Vertex{q.V[0], q.V[len(q.V)-1]}[j%2].P; near(end, at, tol) {
-					next = j
-				}
-			}
-			return true
-		})
-		if next < 0 {
-			return p
-		}
-		add := paths[next/2]
-		if next%2 == 1 {
-			add = add.Reverse()
-		}
-		next /= 2
-		used[next] = true
-		p.V[len(p.V)-1].K = add.V[0].K
-		p.V = append(p.V, add.V[1:]...)
-	}
-}
-
-// closed closes an open path whose ends meet.
-func closed(p Path, tol float64) Path {
-	if n := len(p.V); n > 2 && near(p.V[0].P, p.V[n-1].P, tol) {
-		return Path{p.V[:n-1], true}
-	}
-	return p
-}
-
 // Oriented returns a closed path run counter-clockwise, or clockwise where ccw
 // is false; a path without area as it is.
 func (p Path) Oriented(ccw bool) Path {
@@ -227,35 +196,4 @@ func (r Region) Oriented() Region {
 		out.Holes = append(out.Holes, h.Oriented(false))
 	}
 	return out
-}
-
-// Regions makes regions of closed loops in any order and direction that do not
-// cross: a loop inside an even number of others is an outer one, the others are
-// holes. It is an error if a loop is open or has no area.
-func Regions(loops []Path) ([]Region, error) {
-	const fn = "arc.Regions"
-	for i, p := range loops {
-		if err := p.Check(); err != nil {
-			return nil, err
-		}
-		if !p.Closed {
-			return nil, &ParamError{fn, "loops", i, "", "closed loops", ErrOpen}
-		}
-		if p.Area() == 0 {
-			return nil, &ParamError{fn, "loops", i, "", "loops with area", ErrZeroArea}
-		}
-	}
-	out := make([]Path, len(loops))
-	for i, p := range loops {
-		depth := 0
-		b := p.Bounds()
-		for j, q := range loops {
-			qb := q.Bounds()
-			if j != i && meets(&b, &qb) && math.Abs(q.Area()) > math.Abs(p.Area()) && encloses(q, p) {
-				depth++
-			}
-		}
-		out[i] = p.Oriented(depth%2 == 0)
-	}
-	return assemble(out), nil
 }

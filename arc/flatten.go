@@ -28,7 +28,7 @@ func Facets(radius float64, turn Angle, tol float64) (int, error) {
 // Flatten returns the path with every arc replaced by equal chords whose ends
 // are on it and that leave it by no more than tol.
 func (p Path) Flatten(tol float64) (Path, error) {
-	if err := p.Check(); err != nil {
+	if err := p.Usable(); err != nil {
 		return Path{}, err
 	}
 	out := Path{Closed: p.Closed}

@@ -14,7 +14,7 @@ import (
 // are. It is an error if the path is open, has no area or tol is not above 0.
 func (p Path) FlattenTo(side Side, tol float64) (Path, error) {
 	const fn = "arc.Path.FlattenTo"
-	if err := p.Check(); err != nil {
+	if err := p.Usable(); err != nil {
 		return Path{}, err
 	}
 	if err := needPositive(fn, "tol", tol, "mm"); err != nil {

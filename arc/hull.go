@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -13,93 +14,300 @@ import (
 // counter-clockwise. Stretches of arcs that bound it stay arcs. It is an error
 // if there is no path, or all lies on one line.
 func ConvexHull(paths ...Path) (Path, error) {
-	const fn = "arc.ConvexHull"
-	var b []bulge
-	for _, p := range paths {
-		if err := p.Check(); err != nil {
-			return Path{}, err
-		}
-		if l := leastTolerance(p.Bounds(), 0) / leastTol; !(l < maxExtent) {
-			return Path{}, &ParamError{fn, "extent", l, "mm", "below 1e140", ErrRange}
-		}
-		for i := range p.NumSegments() {
-			b = appendBulges(b, p.Segment(i))
-		}
-	}
-	if len(b) == 0 {
-		return Path{}, &ParamError{fn, "paths", len(paths), "", "at least one", ErrEmpty}
-	}
-	b = outermost(b)
-	hull := wrap(b)
-	if len(hull.V) < 2 || thin(hull, 1e-14*hull.Length()) {
-		return Path{}, &ParamError{fn, "paths", len(b), "points", "points off one line", ErrZeroArea}
-	}
-	return hull, nil
+	return ConvexHullContext(context.Background(), paths...)
 }
 
-// A bulge is what may bound a hull: a point, or an arc, at the outward normals
-// from n0 to n1 radians.
+// ConvexHullContext is [ConvexHull], stopped with the context's error when ctx
+// is done.
+func ConvexHullContext(ctx context.Context, paths ...Path) (Path, error) {
+	h, err := newHull(ctx, "arc.ConvexHull", paths)
+	if err != nil {
+		return Path{}, err
+	}
+	return h.path, nil
+}
+
+// A hull is the convex hull of paths by its support function: how far it
+// reaches in every direction.
+type hull struct {
+	ctx    context.Context
+	center r2.Vec // which the bulges are about
+	bulge  []bulge
+	reach  []reach
+	path   Path
+}
+
+// A reach says which bulge is outermost from a direction, in radians from 0 to
+// 2π, up to that of the next.
+type reach struct {
+	from  float64
+	bulge int32
+}
+
+// A bulge is what may bound a hull: a point, or an arc turning left from a to
+// b, at the outward normals from n0 to n1 radians.
 type bulge struct {
 	p      r2.Vec // the point, or the center
 	r      float64
-	n0, n1 float64 // n1 - n0 < 2π; all around for a point
+	n0, n1 float64 // n1 - n0 < 2π
+	a, b   r2.Vec  // as given, not about the center
 }
 
 func (b *bulge) isArc() bool { return b.r > 0 }
 
-// appendBulges appends the ends of a segment, and an arc as it bulges. An arc so
-// flat that its center is lost counts as its middle point.
-func appendBulges(out []bulge, s Segment) []bulge {
-	point := func(p r2.Vec) { out = append(out, bulge{p: p}) }
-	point(s.A)
-	point(s.B)
-	if s.K == 0 || s.A == s.B {
-		return out
+func newHull(ctx context.Context, fn string, paths []Path) (*hull, error) {
+	h := &hull{ctx: ctx}
+	var pts []r2.Vec
+	for _, p := range paths {
+		if err := p.Usable(); err != nil {
+			return nil, err
+		}
+		if l := leastTolerance(p.Bounds(), 0) / leastTol; !(l < maxExtent) {
+			return nil, &ParamError{fn, "extent", l, "mm", "below 1e140", ErrRange}
+		}
+		for i := range p.NumSegments() {
+			pts = appendHullPoints(pts, p.Segment(i))
+		}
 	}
-	if math.Abs(s.K) < 1e-7 {
-		point(s.Mid())
-		return out
+	if len(pts) == 0 {
+		return nil, &ParamError{fn, "paths", len(paths), "", "at least one", ErrEmpty}
+	}
+	box := boundsOf(paths)
+	h.center = r2.Scale(0.5, r2.Add(box.Min, box.Max))
+	corners := hullOf(pts)
+	for _, p := range corners {
+		h.bulge = append(h.bulge, bulge{p: r2.Sub(p, h.center), a: p, b: p})
+	}
+	for _, p := range paths {
+		for i := range p.NumSegments() {
+			h.addArc(p.Segment(i))
+		}
+	}
+	if len(corners) > 0 {
+		h.reach = h.merge(ofCorners(corners), h.all(len(corners), len(h.bulge)))
+		h.path = h.outline()
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	if len(h.path.V) < 2 || thin(h.path, 1e-14*h.path.Length()) {
+		return nil, &ParamError{fn, "paths", len(pts), "points", "points off one line", ErrZeroArea}
+	}
+	return h, nil
+}
+
+// leastHullTurn is K below which an arc's center is lost: there its middle
+// stands for it.
+const leastHullTurn = 1e-7
+
+func appendHullPoints(pts []r2.Vec, s Segment) []r2.Vec {
+	pts = append(pts, s.A, s.B)
+	if s.K != 0 && math.Abs(s.K) < leastHullTurn {
+		pts = append(pts, s.Mid())
+	}
+	return pts
+}
+
+func (h *hull) addArc(s Segment) {
+	if math.Abs(s.K) < leastHullTurn || s.A == s.B {
+		return
 	}
 	if s.K < 0 {
 		s = s.Reverse()
 	}
-	h, turn := r2.Sub(s.B, s.A), float64(s.Angle())
-	mid := math.Atan2(-h.X, h.Y)
-	return append(out, bulge{s.Center(), s.Radius(), mid - turn/2, mid + turn/2})
+	a, b := s.A, s.B
+	s.A, s.B = r2.Sub(a, h.center), r2.Sub(b, h.center)
+	d, turn := r2.Sub(s.B, s.A), float64(s.Angle())
+	mid := math.Atan2(-d.X, d.Y)
+	h.bulge = append(h.bulge, bulge{s.Center(), s.Radius(), mid - turn/2, mid + turn/2, a, b})
 }
 
-// outermost drops what lies inside the polygon hull of a few points on each
-// bulge: it cannot bound the hull.
-func outermost(b []bulge) []bulge {
-	var pts []r2.Vec
-	for i := range b {
-		// Of an arc its middle; its ends are points of their own.
-		pts = append(pts, b[i].at((b[i].n0+b[i].n1)/2))
-	}
-	hull := hullOf(pts)
-	if len(hull) < 3 {
-		return b
-	}
-	return slices.DeleteFunc(b, func(x bulge) bool {
-		if x.isArc() {
-			return insideBy(hull, x.p, x.r)
+// ofCorners returns the reach of a polygon that is convex.
+func ofCorners(corners []r2.Vec) []reach {
+	n := len(corners)
+	out := make([]reach, n)
+	least := 0
+	for i := range corners {
+		d := r2.Sub(corners[i], corners[(i+n-1)%n])
+		out[i] = reach{normalAngle(math.Atan2(-d.X, d.Y)), int32(i)}
+		if out[i].from < out[least].from {
+			least = i
 		}
-		return insideBy(hull, x.p, 0)
-	})
+	}
+	out = slices.Concat(out[least:], out[:least])
+	return fromZero(out)
 }
 
-// insideBy reports whether p is more than r inside a convex polygon, beyond the
-// doubt of rounding.
-func insideBy(hull []r2.Vec, p r2.Vec, r float64) bool {
-	a := hull[len(hull)-1]
-	for _, b := range hull {
-		h := r2.Sub(b, a)
-		if r2.Cross(h, r2.Sub(p, a)) <= (r+1e-12*(r2.Norm(h)+r2.Norm(p)+r))*r2.Norm(h) {
-			return false
-		}
-		a = b
+// fromZero lets what reaches over the direction 0 begin there too.
+func fromZero(r []reach) []reach {
+	if r[0].from == 0 {
+		return r
 	}
-	return true
+	return slices.Insert(r, 0, reach{0, r[len(r)-1].bulge})
+}
+
+// normalAngle returns x within [0, 2π).
+func normalAngle(x float64) float64 {
+	if x = math.Mod(x, 2*math.Pi); x < 0 {
+		x += 2 * math.Pi
+	}
+	if x >= 2*math.Pi {
+		return 0
+	}
+	return x
+}
+
+// nothing is the bulge that is nowhere outermost.
+const nothing = -1
+
+// all returns the reach of the bulges from i to j, which are arcs: of two
+// halves, merged.
+func (h *hull) all(i, j int) []reach {
+	if j <= i || h.ctx.Err() != nil {
+		return []reach{{0, nothing}}
+	}
+	if j == i+1 {
+		b := &h.bulge[i]
+		from, to := normalAngle(b.n0), normalAngle(b.n1)
+		if from < to {
+			return fromZero([]reach{{from, int32(i)}, {to, nothing}})
+		}
+		return fromZero([]reach{{to, nothing}, {from, int32(i)}})
+	}
+	m := (i + j) / 2
+	return h.merge(h.all(i, m), h.all(m, j))
+}
+
+// merge returns in every direction the outer one of two reaches.
+func (h *hull) merge(e, f []reach) []reach {
+	out := make([]reach, 0, len(e)+len(f))
+	put := func(from float64, b int32) {
+		if n := len(out); n == 0 || out[n-1].bulge != b {
+			out = append(out, reach{from, b})
+		}
+	}
+	for i, j, at := 0, 0, 0.0; at < 2*math.Pi; {
+		end := 2 * math.Pi
+		if i+1 < len(e) {
+			end = min(end, e[i+1].from)
+		}
+		if j+1 < len(f) {
+			end = min(end, f[j+1].from)
+		}
+		if end > at {
+			h.outer(e[i].bulge, f[j].bulge, at, end, put)
+		}
+		at = end
+		for i+1 < len(e) && e[i+1].from <= at {
+			i++
+		}
+		for j+1 < len(f) && f[j+1].from <= at {
+			j++
+		}
+	}
+	return out
+}
+
+// outer puts the outer one of two bulges at the directions from at to end, over
+// which both reach. They change over where a line touches both.
+func (h *hull) outer(i, j int32, at, end float64, put func(from float64, b int32)) {
+	switch {
+	case i == nothing || j == nothing:
+		put(at, max(i, j))
+		return
+	case i == j:
+		put(at, i)
+		return
+	}
+	x, y := &h.bulge[i], &h.bulge[j]
+	switch {
+	case x.isArc() && y.endsOf(x):
+		put(at, i)
+		return
+	case y.isArc() && x.endsOf(y):
+		put(at, j)
+		return
+	}
+	// x reaches farther than y by d·cos(n − φ) + r.
+	v, r := r2.Sub(x.p, y.p), x.r-y.r
+	d := math.Hypot(v.X, v.Y)
+	size := math.Abs(x.p.X) + math.Abs(x.p.Y) + x.r + y.r
+	if d+math.Abs(r) <= 1e-14*size {
+		put(at, i)
+		return
+	}
+	var change [4]float64
+	cuts := append(change[:0], at)
+	phi := math.Atan2(v.Y, v.X)
+	if math.Abs(r) < d {
+		a := math.Acos(-r / d)
+		n, m := normalAngle(phi-a), normalAngle(phi+a)
+		for _, c := range [2]float64{min(n, m), max(n, m)} {
+			if c > at && c < end {
+				cuts = append(cuts, c)
+			}
+		}
+	}
+	for k, c := range cuts {
+		to := end
+		if k+1 < len(cuts) {
+			to = cuts[k+1]
+		}
+		if d*math.Cos((c+to)/2-phi)+r >= 0 {
+			put(c, i)
+		} else {
+			put(c, j)
+		}
+	}
+}
+
+// endsOf reports whether b is a point that is an end of the arc x.
+func (b *bulge) endsOf(x *bulge) bool { return !b.isArc() && (b.a == x.a || b.a == x.b) }
+
+// at returns the point of bulge i with an outward normal at n radians.
+func (h *hull) at(i int32, n float64) r2.Vec {
+	b := &h.bulge[i]
+	const same = 1e-12
+	switch {
+	case !b.isArc() || math.Abs(math.Remainder(n-b.n0, 2*math.Pi)) < same:
+		return b.a
+	case math.Abs(math.Remainder(n-b.n1, 2*math.Pi)) < same:
+		return b.b
+	}
+	sin, cos := math.Sincos(n)
+	return r2.Vec{X: h.center.X + b.p.X + b.r*cos, Y: h.center.Y + b.p.Y + b.r*sin}
+}
+
+// outline returns the hull as a path.
+func (h *hull) outline() Path {
+	r := h.reach
+	out := Path{Closed: true}
+	add := func(p r2.Vec, k float64) {
+		if n := len(out.V); n > 0 && near(out.V[n-1].P, p, 1e-12*(1+r2.Norm(r2.Sub(p, h.center)))) {
+			out.V[n-1].K = k
+			return
+		}
+		out.V = append(out.V, Vertex{p, k})
+	}
+	n := len(r)
+	if n > 1 && r[0].bulge == r[n-1].bulge {
+		r = slices.Clone(r[1:])
+		n--
+	}
+	for i, x := range r {
+		to := r[0].from + 2*math.Pi
+		if i+1 < n {
+			to = r[i+1].from
+		}
+		if h.bulge[x.bulge].isArc() && to > x.from {
+			add(h.at(x.bulge, x.from), tangent((to-x.from)/4))
+		}
+		add(h.at(x.bulge, to), 0)
+	}
+	if m := len(out.V); m > 1 && near(out.V[m-1].P, out.V[0].P, 1e-12*(1+r2.Norm(r2.Sub(out.V[0].P, h.center)))) {
+		out.V = out.V[:m-1]
+	}
+	return out
 }
 
 // hullOf returns the corners of the convex hull of points, counter-clockwise,
@@ -126,126 +334,4 @@ func hullOf(pts []r2.Vec) []r2.Vec {
 		slices.Reverse(pts)
 	}
 	return out
-}
-
-// ends reports whether p is the end of an arc at the normal n.
-func (b *bulge) ends(p r2.Vec, n float64) bool {
-	return near(p, b.at(n), 1e-13*(b.r+r2.Norm(b.p)))
-}
-
-// at returns the point with an outward normal at n radians.
-func (b *bulge) at(n float64) r2.Vec {
-	if !b.isArc() {
-		return b.p
-	}
-	sin, cos := math.Sincos(n)
-	return r2.Vec{X: b.p.X + b.r*cos, Y: b.p.Y + b.r*sin}
-}
-
-// reach returns how far the bulge goes in the direction n, if it faces it.
-func (b *bulge) reach(n float64) (float64, bool) {
-	if b.isArc() && turnTo(b.n0, n) > b.n1-b.n0 {
-		return math.Inf(-1), false
-	}
-	sin, cos := math.Sincos(n)
-	return b.p.X*cos + b.p.Y*sin + b.r, true
-}
-
-// turnTo returns the turn to the left from direction a to b, in [0, 2π).
-func turnTo(a, b float64) float64 {
-	t := math.Mod(b-a, 2*math.Pi)
-	if t < 0 {
-		t += 2 * math.Pi
-	}
-	return t
-}
-
-// wrap goes once around the bulges: from each along the line, tangent to it
-// and to the next, that the least turn of the outward normal leads to.
-func wrap(b []bulge) Path {
-	start := math.Inf(-1)
-	cur := 0
-	for i := range b {
-		// Rightmost, and of those the topmost, so that the normal 0 is its own.
-		if x, ok := b[i].reach(0); ok && (x > start || x == start && b[i].p.Y > b[cur].p.Y) {
-			cur, start = i, x
-		}
-	}
-	hull := Path{Closed: true}
-	add := func(p r2.Vec, k float64) {
-		if n := len(hull.V); n > 0 && near(hull.V[n-1].P, p, 1e-12*(1+r2.Norm(p))) {
-			hull.V[n-1].K = k
-			return
-		}
-		hull.V = append(hull.V, Vertex{p, k})
-	}
-	at := 0.0
-	for range 2*len(b) + 4 {
-		next, turn := takeover(b, cur, at)
-		end := math.Min(at+turn, 2*math.Pi)
-		if b[cur].isArc() && end > at {
-			add(b[cur].at(at), math.Tan((end-at)/4))
-		}
-		add(b[cur].at(end), 0)
-		at += turn
-		if next < 0 || at >= 2*math.Pi {
-			break
-		}
-		cur = next
-	}
-	if n := len(hull.V); n > 1 && near(hull.V[n-1].P, hull.V[0].P, 1e-12*(1+r2.Norm(hull.V[0].P))) {
-		hull.V = hull.V[:n-1]
-	}
-	return hull
-}
-
-// takeover returns the bulge that takes over from cur after the least turn from the
-// normal at, or -1 if none does in a whole turn.
-func takeover(b []bulge, cur int, at float64) (next int, turn float64) {
-	next, turn = -1, 2*math.Pi
-	if b[cur].isArc() {
-		turn = turnTo(at, b[cur].n1) + 1e-12
-	}
-	far := 0.0
-	for i := range b {
-		if i == cur {
-			continue
-		}
-		n, ok := b[cur].handover(&b[i])
-		if !ok {
-			continue
-		}
-		t := turnTo(at, n)
-		if t > 2*math.Pi-1e-9 {
-			t = 0
-		}
-		if b[i].isArc() && n != b[i].n0 && turnTo(b[i].n0, n) > b[i].n1-b[i].n0 {
-			continue
-		}
-		d := r2.Norm2(r2.Sub(b[i].at(n), b[cur].at(n)))
-		if t < turn-1e-12 || t <= turn+1e-12 && (next < 0 || d > far) {
-			next, turn, far = i, t, d
-		}
-	}
-	return next, turn
-}
-
-// handover returns the normal of the line that touches x and then y, both on
-// its left: where y begins to reach farther than x.
-func (x *bulge) handover(y *bulge) (n float64, ok bool) {
-	// An arc and its own ends would ask for the arc cosine of nearly 1.
-	switch {
-	case x.isArc() && !y.isArc() && x.ends(y.p, x.n1):
-		return x.n1, true
-	case y.isArc() && !x.isArc() && y.ends(x.p, y.n0):
-		return y.n0, true
-	case x.isArc() && !y.isArc() && x.ends(y.p, x.n0), y.isArc() && !x.isArc() && y.ends(x.p, y.n1):
-		return 0, false
-	}
-	d := r2.Sub(y.p, x.p)
-	c := (x.r - y.r) / math.Hypot(d.X, d.Y)
-	if !(math.Abs(c) <= 1) {
-		return 0, false
-	}
-	return math.Atan2(d.Y, d.X) - math.Acos(c), true
 }

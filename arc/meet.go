@@ -59,7 +59,7 @@ func Meet(a, b Segment, tol float64) (onA, onB float64, ok bool) {
 // segment is used up.
 func (p Path) Shift(by []float64, tol float64) (Path, error) {
 	const fn = "arc.Path.Shift"
-	if err := p.Check(); err != nil {
+	if err := p.Usable(); err != nil {
 		return Path{}, err
 	}
 	if err := needTolerance(fn, tol); err != nil {

@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -23,48 +24,102 @@ func (f Frame) Path() Path {
 }
 
 // SmallestFrame returns the rectangle of least area around the paths. Of a
-// polygon's a side lies along the hull; where arcs touch the sides, the turn
-// is searched between the turns at which what touches changes.
+// polygon's a side lies along the hull (H. Freeman and R. Shapira, Determining
+// the minimum-area encasing rectangle, 1975); where arcs touch the sides, the
+// turn is searched between the turns at which what touches changes.
 func SmallestFrame(paths ...Path) (Frame, error) {
-	hull, err := ConvexHull(paths...)
+	return SmallestFrameContext(context.Background(), paths...)
+}
+
+// SmallestFrameContext is [SmallestFrame], stopped with the context's error
+// when ctx is done.
+func SmallestFrameContext(ctx context.Context, paths ...Path) (Frame, error) {
+	h, err := newHull(ctx, "arc.SmallestFrame", paths)
 	if err != nil {
 		return Frame{}, err
 	}
-	var best Frame
-	least := math.Inf(1)
+	var best, least = 0.0, math.Inf(1)
+	var c caliper
 	try := func(turn float64) float64 {
-		f := frameAt(hull, turn)
-		if f.Area() < least {
-			best, least = f, f.Area()
+		a := c.area(turn)
+		if a < least {
+			best, least = turn, a
 		}
-		return f.Area()
+		return a
 	}
-	turns := quarterTurns(hull)
+	turns := h.quarterTurns()
+	at := h.start()
 	for i, t := range turns {
-		try(t)
+		if i&255 == 255 && ctx.Err() != nil {
+			return Frame{}, ctx.Err()
+		}
 		next := turns[0] + math.Pi/2
 		if i+1 < len(turns) {
 			next = turns[i+1]
 		}
-		searchMin(t, next, try)
+		if next-t < 1e-15 {
+			continue
+		}
+		arcs := false
+		for j := range c {
+			b := h.touching(&at[j], (t+next)/2+float64(j)*math.Pi/2)
+			c[j] = *b
+			arcs = arcs || b.isArc()
+		}
+		try(t)
+		try(next)
+		if arcs {
+			searchMin(t, next, try)
+		}
 	}
-	return best, nil
+	return frameAt(h.path, best), nil
 }
 
-// quarterTurns returns, within a quarter turn, all at which a side of a frame
-// passes from one part of the hull to the next: its tangents at the vertices.
-func quarterTurns(hull Path) []float64 {
+// A caliper is what touches the four sides of a frame.
+type caliper [4]bulge
+
+// area returns that of the frame with a side at the given turn.
+func (c *caliper) area(turn float64) float64 {
+	sin, cos := math.Sincos(turn)
+	var reach [4]float64
+	for i := range c {
+		reach[i] = c[i].p.X*cos + c[i].p.Y*sin + c[i].r
+		sin, cos = cos, -sin
+	}
+	return (reach[0] + reach[2]) * (reach[1] + reach[3])
+}
+
+// quarterTurns returns, within a quarter turn, all turns at which a side of a
+// frame passes from one part of the hull to the next.
+func (h *hull) quarterTurns() []float64 {
 	var out []float64
-	for i := range hull.NumSegments() {
-		s := hull.Segment(i)
-		for _, l := range [2]float64{0, s.Length()} {
-			_, u := s.At(l)
-			t := math.Mod(math.Atan2(u.Y, u.X)+2*math.Pi, math.Pi/2)
-			out = append(out, t)
-		}
+	for _, r := range h.reach {
+		out = append(out, math.Mod(r.from, math.Pi/2))
 	}
 	slices.Sort(out)
 	return slices.Compact(out)
+}
+
+// start returns for each of four sides the reach to begin to look at.
+func (h *hull) start() (at [4]int) {
+	for j := range at {
+		n, _ := slices.BinarySearchFunc(h.reach, float64(j)*math.Pi/2, func(r reach, x float64) int { return sign(r.from - x) })
+		at[j] = max(0, n-1)
+	}
+	return at
+}
+
+// touching returns the bulge that is outermost in a direction, found from the
+// one at which a smaller direction was.
+func (h *hull) touching(at *int, n float64) *bulge {
+	n = normalAngle(n)
+	if h.reach[*at].from > n {
+		*at = 0
+	}
+	for *at+1 < len(h.reach) && h.reach[*at+1].from <= n {
+		*at++
+	}
+	return &h.bulge[h.reach[*at].bulge]
 }
 
 // searchMin tries a few points between a and b and, between the neighbors of

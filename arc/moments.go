@@ -27,7 +27,7 @@ func (r Region) Moments() (Moments, error) { return moments("arc.Region.Moments"
 
 func moments(fn string, loops ...Path) (Moments, error) {
 	for i, p := range loops {
-		if err := p.Check(); err != nil {
+		if err := p.Usable(); err != nil {
 			return Moments{}, err
 		}
 		if !p.Closed {

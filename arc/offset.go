@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"context"
 	"errors"
 	"math"
 
@@ -47,6 +48,12 @@ type OffsetOptions struct {
 // It is an error if the path is empty or crosses itself, a closed one has no
 // area, or a number is not finite. Spikes and repeated points are allowed.
 func (p Path) Offset(d float64, o OffsetOptions) ([]Path, error) {
+	return p.OffsetContext(context.Background(), d, o)
+}
+
+// OffsetContext is [Path.Offset], stopped with the context's error when ctx is
+// done.
+func (p Path) OffsetContext(ctx context.Context, d float64, o OffsetOptions) ([]Path, error) {
 	const fn = "arc.Path.Offset"
 	s, err := newShaper(fn, d, o, p)
 	if err != nil || d == 0 {
@@ -62,10 +69,10 @@ func (p Path) Offset(d float64, o OffsetOptions) ([]Path, error) {
 			return nil, &ParamError{fn, "p", 0.0, "mm²", "a loop with area", ErrZeroArea}
 		}
 		all := p.Area() < 0
-		out, err = s.solve([]Path{p}, all, 0)
+		out, err = s.solve(ctx, []Path{p}, all, 0)
 		back = back != all
 	} else {
-		out, err = s.solve([]Path{doubled(p)}, false, p.NumSegments())
+		out, err = s.solve(ctx, []Path{doubled(p)}, false, p.NumSegments())
 	}
 	if back {
 		for i := range out {
@@ -91,6 +98,12 @@ func doubled(p Path) Path {
 // The outer loop must run counter-clockwise, the holes clockwise inside it,
 // and none may cross another or itself.
 func (r Region) Offset(d float64, o OffsetOptions) ([]Region, error) {
+	return r.OffsetContext(context.Background(), d, o)
+}
+
+// OffsetContext is [Region.Offset], stopped with the context's error when ctx
+// is done.
+func (r Region) OffsetContext(ctx context.Context, d float64, o OffsetOptions) ([]Region, error) {
 	const fn = "arc.Region.Offset"
 	loops := r.Loops()
 	s, err := newShaper(fn, d, o, loops...)
@@ -101,18 +114,18 @@ func (r Region) Offset(d float64, o OffsetOptions) ([]Region, error) {
 		return nil, err
 	}
 	if d == 0 {
-		return assemble(s.asGiven(loops...)), nil
+		return assemble(ctx, s.asGiven(loops...))
 	}
 	if d < 0 {
 		for i := range loops {
 			loops[i] = loops[i].Reverse()
 		}
 	}
-	out, err := s.solve(loops, d < 0, 0)
+	out, err := s.solve(ctx, loops, d < 0, 0)
 	if err != nil {
 		return nil, err
 	}
-	return assemble(out), nil
+	return assemble(ctx, out)
 }
 
 // checkLoops reports loops of a region that are open, have no area or run the
@@ -156,7 +169,7 @@ func newShaper(fn string, d float64, o OffsetOptions, paths ...Path) (*shaper, e
 		return s, err
 	}
 	for _, p := range paths {
-		if err := p.Check(); err != nil {
+		if err := p.Usable(); err != nil {
 			return s, err
 		}
 	}
@@ -214,13 +227,13 @@ func (s *shaper) asGiven(paths ...Path) []Path {
 // clockwise around it, and all outside is what grows, all is true and the result
 // is the boundary of what is left of it. The result's loops have it on the left. With open > 0 the loop is an open
 // path of so many segments run there and back, and the result its right side.
-func (s *shaper) solve(loops []Path, all bool, open int) ([]Path, error) {
+func (s *shaper) solve(ctx context.Context, loops []Path, all bool, open int) ([]Path, error) {
 	home := Shift(r2.Scale(-1, s.center))
 	moved := make([]Path, len(loops))
 	for i, p := range loops {
 		moved[i] = p.Transform(home)
 	}
-	if err := s.refuseCrossing(moved, all, open); err != nil {
+	if err := s.refuseCrossing(ctx, moved, all, open); err != nil {
 		return nil, err
 	}
 	// A second way for the few cases where the first does not prove out: first
@@ -229,22 +242,25 @@ func (s *shaper) solve(loops []Path, all bool, open int) ([]Path, error) {
 		trim bool
 		f    float64
 	}{{true, 1}, {false, 1}, {false, 0.3}, {false, 3}} {
-		if out, ok := s.attempt(moved, all, open, try.trim, try.f*s.tol/16); ok {
+		if out, ok := s.attempt(ctx, moved, all, open, try.trim, try.f*s.tol/16); ok {
 			for i := range out {
 				out[i] = out[i].Transform(Shift(s.center))
 			}
 			return out, nil
 		}
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 	}
 	// A crossing less deep than the tolerance passes above and spoils the rest.
 	s.tol = s.least
-	if err := s.refuseCrossing(moved, all, open); err != nil {
+	if err := s.refuseCrossing(ctx, moved, all, open); err != nil {
 		return nil, err
 	}
 	return nil, &ParamError{s.fn, "d", s.d, "mm", "another distance or tolerance", ErrUnproven}
 }
 
-func (s *shaper) attempt(loops []Path, all bool, open int, trim bool, eps float64) ([]Path, bool) {
+func (s *shaper) attempt(ctx context.Context, loops []Path, all bool, open int, trim bool, eps float64) ([]Path, bool) {
 	n := 0
 	for _, p := range loops {
 		n += len(p.V)
@@ -256,7 +272,7 @@ func (s *shaper) attempt(loops []Path, all bool, open int, trim bool, eps float6
 	for _, p := range loops {
 		o.add(p)
 	}
-	a := arrange(o.strand, eps)
+	a := arrange(ctx, o.strand, eps)
 	if a == nil {
 		return nil, false
 	}
@@ -303,7 +319,10 @@ func (o *offsetter) proves(a *arrangement, loops [][]step, tol float64) bool {
 		})
 	}
 	for _, loop := range loops {
-		for _, s := range loop {
+		for i, s := range loop {
+			if i&1023 == 1023 && a.ctx.Err() != nil {
+				return false
+			}
 			l := &a.link[s.link]
 			if l.src == noSource && !near(a.node[l.from], a.node[l.to], tol) {
 				return false

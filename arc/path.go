@@ -71,10 +71,11 @@ func (p Path) Segment(i int) Segment {
 	return Segment{p.V[i].P, p.V[j].P, p.V[i].K}
 }
 
-// Check reports the first fault that makes a path unusable: too few vertices
-// or a number that is not finite. It does not look for crossings.
-func (p Path) Check() error {
-	const fn = "arc.Path.Check"
+// Usable reports the first fault that makes a path unusable: fewer than two
+// vertices, [ErrEmpty], or a number that is not finite, [ErrNotFinite]. It does
+// not look at where the path goes: see [Path.Check].
+func (p Path) Usable() error {
+	const fn = "arc.Path.Usable"
 	if len(p.V) < 2 {
 		return &ParamError{fn, "vertices", len(p.V), "", "at least 2", ErrEmpty}
 	}

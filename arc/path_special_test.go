@@ -40,7 +40,7 @@ func oddPath(t *testing.T, p arc.Path, x float64) {
 		t.Helper()
 		for _, p := range ps {
 			if err == nil && len(p.V) > 0 {
-				assert.NoError(t, p.Check())
+				assert.NoError(t, p.Usable())
 			}
 		}
 	}
@@ -83,7 +83,8 @@ func oddPath(t *testing.T, p arc.Path, x float64) {
 	r.Distance(q)
 	cut, err := p.Trim(x, 1)
 	sound(err, cut)
-	p.Split(x, 0.5, x)
+	_, err = p.Split(x, 0.5, x)
+	isParamError(t, err)
 	p.StartAt(x)
 	p.Oriented(true)
 	r.Oriented()

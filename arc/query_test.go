@@ -81,7 +81,8 @@ func TestTrimSplitStartJoin(t *testing.T) {
 		a, _ := p.At(from)
 		assert.InDelta(t, 0, r2.Norm(r2.Sub(a, s.V[0].P)), 1e-9)
 
-		pieces := p.Split(from, from/2, total/3, -1, math.NaN(), 2*total)
+		pieces, err := p.Split(from, from/2, total/3, -1, 2*total)
+		require.NoError(t, err)
 		sum := 0.0
 		for _, q := range pieces {
 			assert.False(t, q.Closed)
@@ -100,8 +101,16 @@ func TestTrimSplitStartJoin(t *testing.T) {
 		assert.InEpsilon(t, math.Abs(p.Area()), math.Abs(whole[0].Area()), 1e-9)
 	}
 	open := arc.Polyline(r2.Vec{}, r2.Vec{X: 10}, r2.Vec{X: 10, Y: 10})
-	assert.Len(t, open.Split(5, 15), 3)
-	_, err := open.Trim(7, 7)
+	three, err := open.Split(5, 15)
+	require.NoError(t, err)
+	assert.Len(t, three, 3)
+	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		_, err = open.Split(5, x)
+		assert.ErrorIs(t, err, arc.ErrNotFinite)
+	}
+	_, err = arc.Polyline(r2.Vec{}, r2.Vec{X: 1e200}).Split(5)
+	assert.ErrorIs(t, err, arc.ErrRange)
+	_, err = open.Trim(7, 7)
 	assert.ErrorIs(t, err, arc.ErrEmpty)
 }
 

@@ -63,7 +63,7 @@ func Slot(a, b r2.Vec, width float64) (Path, error) {
 	}
 	n := r2.Scale(width/2, r2.Vec{X: u.Y, Y: -u.X})
 	p := Path{V: []Vertex{{r2.Add(a, n), 0}, {r2.Add(b, n), 1}, {r2.Sub(b, n), 0}, {r2.Sub(a, n), 1}}, Closed: true}
-	return p, p.Check()
+	return p, p.Usable()
 }
 
 // RegularPolygon returns the counter-clockwise polygon of n equal sides, from 3
@@ -88,7 +88,7 @@ func RegularPolygon(c r2.Vec, n int, radius float64, start Angle) (Path, error) 
 		sin, cos := math.Sincos(float64(start) + 2*math.Pi*float64(i)/float64(n))
 		p.V = append(p.V, V(c.X+radius*cos, c.Y+radius*sin, 0))
 	}
-	return p, p.Check()
+	return p, p.Usable()
 }
 
 // Path returns the arc as an open path from the origin along x to its chord,

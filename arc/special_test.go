@@ -74,7 +74,7 @@ func TestPlacedArcsTakeSpecialValues(t *testing.T) {
 				pair, err := f()
 				isParamError(t, err, p)
 				for _, s := range pair {
-					assert.NoError(t, arc.Path{V: []arc.Vertex{{P: s.A, K: s.K}, {P: s.B}}}.Check(), p)
+					assert.NoError(t, arc.Path{V: []arc.Vertex{{P: s.A, K: s.K}, {P: s.B}}}.Usable(), p)
 				}
 			}
 			d := arc.Segment{B: e, K: 0.5}.Distance(p)

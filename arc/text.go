@@ -43,7 +43,7 @@ func (p Path) String() string {
 
 // ParsePath reads the text form that [Path.String] writes; any white space may
 // stand between vertices. It takes finite decimal numbers only and does not
-// look at what the path does: see [Path.Check].
+// look at what the path does: see [Path.Usable] and [Path.Check].
 func ParsePath(s string) (Path, error) {
 	const fn = "arc.ParsePath"
 	var p Path

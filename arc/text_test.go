@@ -81,7 +81,7 @@ func FuzzParsePath(f *testing.F) {
 		for i := range p.V {
 			assert.True(t, sameVertex(p.V[i], q.V[i]))
 		}
-		if p.Check() == nil { // whatever was read can be worked with
+		if p.Usable() == nil { // whatever was read can be worked with
 			_, _, _ = p.Length(), p.Area(), p.Bounds()
 		}
 	})

@@ -129,12 +129,16 @@ func probe(short, long edge) r2.Vec {
 
 // wind finds the winding numbers to the left of every link. They are handed
 // on from link to link around nodes where the order is beyond doubt, and
-// counted by a ray where they are not reached so.
-func (a *arrangement) wind() {
+// counted by a ray where they are not reached so. It returns false when the
+// context is done.
+func (a *arrangement) wind() bool {
 	var todo []int32
 	for i := range a.link {
 		if a.link[i].known {
 			continue
+		}
+		if a.ctx.Err() != nil {
+			return false
 		}
 		a.link[i].left, a.link[i].known = a.ray(int32(i)), true
 		todo = append(todo, int32(i))
@@ -148,6 +152,7 @@ func (a *arrangement) wind() {
 			}
 		}
 	}
+	return true
 }
 
 // plain reports whether the order of a fan is beyond doubt.

@@ -98,7 +98,7 @@ func KerfPlan(profile arc.Path, b Board, lim Limits) (Plan, error) {
 }
 
 func checkProfile(fn string, p arc.Path) error {
-	if err := p.Check(); err != nil {
+	if err := p.Usable(); err != nil {
 		return fault(fn, "profile", len(p.V), "vertices", "at least 2, all finite", err)
 	}
 	if p.Closed {

@@ -85,7 +85,7 @@ func finitePlan(t *testing.T, name string, p Plan) {
 	if s, err := Refold(p.Blank(), r2.Vec{}, 0); assert.NoError(t, err, name) {
 		for _, q := range []arc.Path{s.Show, s.Neutral, s.Back, s.Outline} {
 			if len(q.V) > 1 {
-				assert.NoError(t, q.Check(), name)
+				assert.NoError(t, q.Usable(), name)
 			}
 		}
 	}

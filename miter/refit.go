@@ -112,7 +112,7 @@ func newBender(b Blank, fn, name string) (bender, error) {
 	if !length(b.Thickness) || b.Thickness <= 0 {
 		return bender{}, fault(fn, name+".Thickness", b.Thickness, "mm", "> 0 up to 1e9", arc.ErrRange)
 	}
-	if err := b.Profile.Check(); err != nil || b.Profile.NumSegments() > maxSegments {
+	if err := b.Profile.Usable(); err != nil || b.Profile.NumSegments() > maxSegments {
 		return bender{}, fault(fn, name+".Profile", len(b.Profile.V), "vertices", "a finite path of 1 to 2000 segments", arc.ErrEmpty)
 	}
 	runs := splitRuns(b.Profile)
@@ -133,7 +133,7 @@ func newBender(b Blank, fn, name string) (bender, error) {
 // faces returns the cut faces along a run's edge, one between every two
 // corners where both edges have the same corners.
 func (r flatRun) faces(e Edge) ([]cutFace, error) {
-	if e.Show.Check() != nil || e.Back.Check() != nil {
+	if e.Show.Usable() != nil || e.Back.Usable() != nil {
 		return nil, arc.ErrNotFinite
 	}
 	show, back := splitCorners(e.Show), splitCorners(e.Back)

@@ -98,7 +98,7 @@ const maxSegments = 2000
 
 // showSection returns the show face of a profile, or why it cannot be used.
 func showSection(fn, name string, p arc.Path) (section, error) {
-	if err := p.Check(); err != nil {
+	if err := p.Usable(); err != nil {
 		return nil, fault(fn, name, len(p.V), "vertices", "a finite path of at least one segment", arc.ErrEmpty)
 	}
 	if p.Closed || p.NumSegments() > maxSegments {

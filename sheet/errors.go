@@ -80,7 +80,7 @@ func checkRegion(fn, param string, r arc.Region) error {
 }
 
 func checkLoop(fn, name string, l arc.Path, hole bool) error {
-	if err := l.Check(); err != nil {
+	if err := l.Usable(); err != nil {
 		return &ParamError{Func: fn, Param: name, Value: len(l.V), Unit: "vertices", Need: "a usable path: " + err.Error(), Err: errors.Unwrap(err)}
 	}
 	if !l.Closed {

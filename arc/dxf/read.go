@@ -90,7 +90,7 @@ func (d *decoder) path(e *entity, at place) (why string) {
 		p = p.Transform(arc.MirrorX())
 	}
 	p = p.Transform(at.m)
-	if err := p.Check(); err != nil {
+	if err := p.Usable(); err != nil {
 		return err.Error()
 	}
 	if p.Length() == 0 {

@@ -52,7 +52,7 @@ func checkDepth(fn, name string, depth, thickness float64) error {
 }
 
 func checkPath(fn, name string, p arc.Path) error {
-	if err := p.Check(); err != nil {
+	if err := p.Usable(); err != nil {
 		return &ParamError{Func: fn, Param: name, Value: len(p.V), Unit: "vertices", Need: "a usable path", Err: errors.Unwrap(err)}
 	}
 	if len(p.V) > maxItems {

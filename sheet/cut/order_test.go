@@ -64,7 +64,7 @@ func TestTracks(t *testing.T) {
 		require.Equal(t, p.Operations[i].Kind, k.Kind)
 		length := 0.0
 		for _, path := range k.Paths {
-			require.NoError(t, path.Check())
+			require.NoError(t, path.Usable())
 			length += path.Length()
 		}
 		if k.Kind == cut.OutlineCut && k.Name == "sweep.1" {

@@ -10,22 +10,27 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// bevel cuts a bevel with the V cutter of twice its angle, or lists it for the
-// saw. With the tip at height z over the show face its flank lies in the bevel
-// where the tip follows the show edge shifted inward by z·tan(angle): pass by
-// pass the tip goes down and outward, to end on the show edge.
+// bevel cuts a bevel the way that is chosen for it, or lists it for the saw.
+func (p *planner) bevel(q *piece, at int, b Bevel, outline []way) {
+	switch m := p.made(q.part)[at]; m.Way {
+	case ByV:
+		p.veed(q, b, outline)
+	case BySteps:
+		p.stepped(q, b, outline)
+	case BySaw:
+		p.saw = append(p.saw, Saw{Placement: q.at, Name: q.name, Side: b.side(at), Edge: b.Edge, Angle: b.Angle, Why: m.Why})
+	}
+}
+
+// veed cuts the face of a bevel with its V cutter. With the tip at height z
+// over the show face its flank lies in the bevel where the tip follows the show
+// edge shifted inward by z·tan(angle): pass by pass the tip goes down and
+// outward, to end on the show edge.
 //
 // Where tabs have to sit on the bevel, as all of an outline is beveled, the tip
 // rises over them.
-func (p *planner) bevel(q *piece, at int, b Bevel, outline []way) {
-	if b.Square(p.top) {
-		return
-	}
-	tool, heights, tracks, why := p.flanks(q, b)
-	if why != "" {
-		p.saw = append(p.saw, Saw{Placement: q.at, Name: q.name, Side: b.side(at), Edge: b.Edge, Angle: b.Angle, Why: why})
-		return
-	}
+func (p *planner) veed(q *piece, b Bevel, outline []way) {
+	tool, heights, tracks, _ := p.flanks(q, b)
 	w := p.pen(tool)
 	w.over = p.onEdge(b.Edge, outline)
 	if b.Edge.Closed {
@@ -237,9 +242,13 @@ func (p *pen) rise(t track, from, to, z float64) []knot {
 	if len(p.over) == 0 {
 		return []knot{{from, z}, {to, z}}
 	}
-	at := make([]float64, len(p.over))
-	for i, o := range p.over {
-		at[i], _ = t.nearest(o)
+	var at []float64
+	for _, o := range p.over {
+		s, _ := t.nearest(o)
+		at = append(at, s)
+		if t.closed {
+			at = append(at, s-t.length(), s+t.length())
+		}
 	}
 	slices.Sort(at)
 	return clip(p.overTabs(-t.length(), 2*t.length(), z, at), from, to)

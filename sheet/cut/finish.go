@@ -97,15 +97,19 @@ func (p *planner) regroup(n, group int) {
 
 // Clearance returns how far apart parts have to lie for what their work cuts
 // beside them: the cutter's diameter around an
-// outline, and beside a bevel the V cutter's radius at the sheet's top and as
+// outline and beside steps, and beside a bevel that a V cutter makes that cutter's radius at the sheet's top and as
 // far as it runs on past the bevel's ends. Grooves that run out are up to the
 // part.
 func Clearance(job Job, opt Options) float64 {
-	t := job.Stock.Thickness
-	p := &planner{top: t, opt: opt.filled(t)}
-	mill, _ := p.opt.mill()
-	out := mill.Diameter
-	p.beveled(job, func(q *piece, b Bevel) { out = math.Max(out, p.beyondBevel(q, b)) })
+	p := newPlanner("cut.Clearance", job, opt)
+	out := p.mill.Diameter
+	p.beveled(func(q *piece, b Bevel, m Made) {
+		if m.Way == BySteps {
+			out = math.Max(out, p.mill.Diameter+p.opt.Overrun)
+		} else {
+			out = math.Max(out, p.beyondBevel(q, b))
+		}
+	})
 	return out
 }
 
@@ -115,12 +119,14 @@ func Clearance(job Job, opt Options) float64 {
 // cutter runs on, or at a corner sharper than square as far as its higher
 // passes, which lie inward of the edge, stand past the neighbor.
 func Overhang(job Job, opt Options) float64 {
-	t := job.Stock.Thickness
-	p := &planner{top: t, opt: opt.filled(t)}
-	mill, _ := p.opt.mill()
-	out := mill.Diameter / 2
-	p.beveled(job, func(q *piece, b Bevel) {
-		wide := t * math.Tan(float64(b.Angle))
+	p := newPlanner("cut.Overhang", job, opt)
+	out := p.mill.Diameter / 2
+	p.beveled(func(q *piece, b Bevel, m Made) {
+		if m.Way == BySteps {
+			out = math.Max(out, p.mill.Diameter/2+p.opt.Overrun)
+			return
+		}
+		wide := p.top * math.Tan(float64(b.Angle))
 		for _, turn := range p.bevelEnds(q, b) {
 			out = math.Max(out, math.Max(p.runOn(turn, wide, 0, wide), -wide*math.Cos(turn)))
 		}
@@ -129,12 +135,15 @@ func Overhang(job Job, opt Options) float64 {
 }
 
 // beveled calls f for every bevel of the parts as drawn that a cutter makes.
-func (p *planner) beveled(job Job, f func(*piece, Bevel)) {
-	for i := range job.Parts {
-		q := &piece{outline: job.Parts[i].Outline}
-		for _, b := range job.work(i).Bevels {
-			if _, why := p.opt.bevelTool(b, p.top); why == "" && b.Edge.NumSegments() > 0 {
-				f(q, b)
+func (p *planner) beveled(f func(*piece, Bevel, Made)) {
+	for i := range p.job.Parts {
+		q := &piece{part: i, outline: p.job.Parts[i].Outline, work: p.job.work(i)}
+		for k, b := range q.work.Bevels {
+			if b.Edge.NumSegments() == 0 {
+				continue
+			}
+			if m := p.made(i)[k]; m.cut() {
+				f(q, b, m)
 			}
 		}
 	}

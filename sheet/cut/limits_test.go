@@ -374,6 +374,7 @@ func TestNoBevelOfRounding(t *testing.T) {
 	}
 	job, opt := workshop()
 	job.Works[2].Bevels[1].Angle = 0.5 * arc.Degree
+	opt.NoSteps = true
 	p, err := cut.Plan(context.Background(), job, opt)
 	require.NoError(t, err)
 	require.Len(t, p.Saw, 1)

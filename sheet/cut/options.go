@@ -36,7 +36,17 @@ type Options struct {
 	SpinUp float64 // time the spindle takes to come up to speed, in which nothing may move, s; 0 means none
 
 	BevelMatch arc.Angle // how far the angle of a V cutter may be off; 0 means 0.05 degree
-	Overrun    float64   // how far a V cutter runs on past an open end of a bevel, mm; 0 means none
+	Overrun    float64   // how far a cutter runs on past an open end of a bevel, mm; 0 means none
+
+	// A bevel that leans in is cut with the V cutter of twice its angle or by the
+	// outline cutter in steps, whichever takes less time: see [Ways].
+	NoV      bool    // cut no bevel with a V cutter
+	NoSteps  bool    // cut no bevel in steps
+	Scallop  float64 // how far steps may stand out over the ground between them, square to the face, mm; 0 means 0.2
+	Finish   float64 // what a first set of passes leaves on the face for a second one to take off, mm; 0 means one set
+	Sanding  float64 // what the steps leave on the face to be sanded off, mm; 0 means their edges' ground lies on it
+	Relief   float64 // how far behind the face the steps' ground is taken, so that a miter closes at the show edge, mm; 0 means none
+	ToAndFro bool    // cut the passes of steps one this way and the next that; else all run as Climb says
 
 	Travel    r2.Box  // where the axis may go; the zero Box means over the sheet
 	Rapid     float64 // speed of travel for the estimate of time, mm/min; 0 means 15000
@@ -65,6 +75,7 @@ func (o Options) filled(thickness float64) Options {
 	o.BevelMatch = arc.Angle(orElse(float64(o.BevelMatch), float64(0.05*arc.Degree)))
 	o.Rapid = orElse(o.Rapid, 15000)
 	o.Change = orElse(o.Change, 0.5)
+	o.Scallop = orElse(o.Scallop, 0.2)
 	o.Tolerance = orElse(o.Tolerance, 0.05)
 	tools := make([]Tool, len(o.Tools))
 	for i, t := range o.Tools {
@@ -85,6 +96,7 @@ func (o Options) check(fn string) error {
 		{"Ramp", "rad", float64(o.Ramp), 1.5}, {"Step", "", o.Step, 0.5}, {"BevelMatch", "rad", float64(o.BevelMatch), 0.1},
 		{"Overrun", "mm", o.Overrun, 1000}, {"Rapid", "mm/min", o.Rapid, 1e6}, {"Change", "min", o.Change, 1000}, {"Tolerance", "mm", o.Tolerance, 1},
 		{"SpinUp", "s", o.SpinUp, 600},
+		{"Scallop", "mm", o.Scallop, 5}, {"Finish", "mm", o.Finish, 5}, {"Sanding", "mm", o.Sanding, 5}, {"Relief", "mm", o.Relief, 5},
 	} {
 		if err := needNotNegative(fn, "opt."+f.name, f.v, f.most, f.unit); err != nil {
 			return err
@@ -118,7 +130,7 @@ func (o Options) checkTools(fn string) error {
 	for _, f := range []struct {
 		name     string
 		v, least float64
-	}{{"Ramp", float64(o.Ramp), leastRamp}, {"Step", o.Step, 0.02}, {"TabSpacing", o.TabSpacing, 10}, {"Tolerance", o.Tolerance, 0.001}} {
+	}{{"Ramp", float64(o.Ramp), leastRamp}, {"Step", o.Step, 0.02}, {"TabSpacing", o.TabSpacing, 10}, {"Tolerance", o.Tolerance, 0.001}, {"Scallop", o.Scallop, 0.01}} {
 		if f.v != 0 && f.v < f.least {
 			return &ParamError{Func: fn, Param: "opt." + f.name, Value: f.v, Need: fmt.Sprintf("0, or >= %g", f.least), Err: arc.ErrRange}
 		}

@@ -28,8 +28,7 @@ func Plan(ctx context.Context, job Job, opt Options) (Program, error) {
 	if err := opt.check(fn); err != nil {
 		return Program{}, err
 	}
-	p := &planner{fn: fn, job: job, top: job.Stock.Thickness, opt: opt.filled(job.Stock.Thickness)}
-	p.mill, _ = p.opt.mill()
+	p := newPlanner(fn, job, opt)
 	if p.mill.reach() < p.top+p.opt.Through {
 		return Program{}, &ParamError{Func: fn, Param: "opt.Tools", Value: p.mill.MaxDepth, Unit: "mm", Need: fmt.Sprintf("an outline cutter that reaches %g mm", p.top+p.opt.Through), Err: ErrNoTool}
 	}
@@ -69,6 +68,8 @@ type planner struct {
 	ops    []Operation
 	saw    []Saw
 	rest   []Rest
+
+	decided map[int][]Made // of the parts looked at
 }
 
 // piece cuts what is cut into a part, and returns what is cut through.

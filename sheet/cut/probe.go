@@ -46,6 +46,8 @@ type field struct {
 	heap    [][]probe // as they are made
 	probe   []probe   // by tile
 	tiles
+
+	plan *planner // of how bevels are made, nothing else
 }
 
 // A ring is a loop that has to be cut through.
@@ -60,11 +62,12 @@ type ring struct {
 func newField(ctx context.Context, job Job, opt Options) (*field, error) {
 	f := &field{job: job, opt: opt, top: job.Stock.Thickness, pieces: job.pieces()}
 	f.spacing()
+	f.plan = newPlanner("cut.Replay", job, opt)
 	for i := range f.pieces {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		s := newSurface(&f.pieces[i], opt, f.top)
+		s := newSurface(&f.pieces[i], opt, f.top, f.plan.made(f.pieces[i].part))
 		s.margin = 2 * f.cell
 		f.surface = append(f.surface, s)
 		f.piece(i)

@@ -185,11 +185,11 @@ func (p *planner) tabCost(q *piece, t track, s float64) int {
 	return 0
 }
 
-// onBevel reports whether a point of the axis's way cuts along an edge that a V
-// cutter bevels.
+// onBevel reports whether a point of the axis's way cuts along an edge that is
+// beveled.
 func (p *planner) onBevel(q *piece, at r2.Vec) bool {
-	for _, b := range q.work.Bevels {
-		if _, why := p.opt.bevelTool(b, p.top); why == "" && b.Edge.Distance(at) < p.mill.Diameter/2+0.01 {
+	for i, b := range q.work.Bevels {
+		if p.made(q.part)[i].cut() && b.Edge.Distance(at) < p.mill.Diameter/2+0.01 {
 			return true
 		}
 	}

@@ -120,14 +120,17 @@ type slope struct {
 	box      r2.Box
 	tan      float64
 	width    float64 // at the top
-	slack    float64 // of the angle
+	sin      float64
+	bends    bool    // past its ends
+	slack    float64 // upward: for the angle of a cutter, or the height of a step
+	relief   float64 // how far the ground of steps may lie below the face
 	at       int     // index of the bevel
 	from, to float64 // lengths between which it has to be cut
 
 	stopA, stopB bool // it must not go on past that end
 }
 
-func newSurface(q *piece, o Options, top float64) surface {
+func newSurface(q *piece, o Options, top float64, made []Made) surface {
 	s := surface{top: top, through: o.Through, side: 0.9 * o.Tolerance}
 	s.loops = loopsOf(q.outline)
 	for _, k := range q.work.Slots {
@@ -149,42 +152,74 @@ func newSurface(q *piece, o Options, top float64) surface {
 		s.pockets = append(s.pockets, f)
 	}
 	for i, b := range q.work.Bevels {
-		if tool, why := o.bevelTool(b, top); why == "" {
-			s.addBevel(q, i, b, tool)
+		if made[i].cut() {
+			s.addBevel(q, i, b, o, made[i])
 		}
 	}
 	return s
 }
 
 // addBevel adds the segments of a bevel. Near an end in an inside corner
-// nothing is asked, as the cutter has to stay off the neighbor.
-func (s *surface) addBevel(q *piece, at int, b Bevel, tool Tool) {
-	tan := math.Tan(float64(b.Angle))
-	wide := s.top * tan
+// nothing is asked, as the cutter has to stay off the neighbor, nor near an inside
+// corner of its own that a round cutter leaves round.
+func (s *surface) addBevel(q *piece, at int, b Bevel, o Options, m Made) {
+	sin, cos := math.Sincos(float64(b.Angle))
+	g := slope{at: at, tan: sin / cos, sin: sin, width: s.top * sin / cos}
+	short := 4 * g.width
+	mill, _ := o.mill()
+	if m.Way == BySteps {
+		g.slack, g.relief, g.bends, short = m.Stands/sin, m.Behind/sin, true, 0
+	} else if tool, why := o.bevelTool(b, s.top); why == "" {
+		g.slack = math.Abs(math.Tan(float64(tool.Angle/2))-g.tan) * s.top
+	}
 	n := b.Edge.NumSegments()
 	for i := range n {
-		g := b.Edge.Segment(i)
-		f := slope{seg: g, box: g.Bounds(), tan: tan, width: wide, at: at, to: g.Length()}
-		f.slack = math.Abs(math.Tan(float64(tool.Angle/2))-tan) * s.top
-		if i == 0 && !b.Edge.Closed && turnsIn(q.outline.Outer, g.A) {
-			f.stopA, f.from = true, 4*wide
+		f := g
+		f.seg = b.Edge.Segment(i)
+		f.box, f.to = f.seg.Bounds(), f.seg.Length()
+		if i == 0 && !b.Edge.Closed {
+			if turn, ok := turnAt(q.outline.Outer, f.seg.A); ok && turn < 1e-9 {
+				f.stopA, f.from = true, math.Max(short, roundOff(mill, turn))
+			}
+		} else if m.Way == BySteps {
+			f.from = leftRound(mill, cornerTurn(b.Edge, (i+n-1)%n))
 		}
-		if i == n-1 && !b.Edge.Closed && turnsIn(q.outline.Outer, g.B) {
-			f.stopB, f.to = true, f.to-4*wide
+		if i == n-1 && !b.Edge.Closed {
+			if turn, ok := turnAt(q.outline.Outer, f.seg.B); ok && turn < 1e-9 {
+				f.stopB, f.to = true, f.to-math.Max(short, roundOff(mill, turn))
+			}
+		} else if m.Way == BySteps {
+			f.to -= leftRound(mill, cornerTurn(b.Edge, i))
 		}
 		s.bevels = append(s.bevels, f)
 	}
 }
 
-// turnsIn reports whether a loop has an inside corner at p, or runs straight on where
-// a bevel may end.
-func turnsIn(loop arc.Path, p r2.Vec) bool {
+// leftRound returns how far from a corner between two segments of an edge a
+// cutter may leave wood, where it is an inside one.
+func leftRound(t Tool, turn float64) float64 {
+	if turn > -1e-6 {
+		return 0
+	}
+	return roundOff(t, turn)
+}
+
+// roundOff returns how far from an inside corner a cutter may leave wood: no
+// less than its diameter.
+func roundOff(t Tool, turn float64) float64 {
+	return t.Diameter * math.Max(1, math.Tan(math.Min(-turn/2, 1.4)))
+}
+
+// turnAt returns by how much a loop turns left at p, where one of its segments
+// ends: 0 or less in an inside corner, or where it runs straight on and a bevel
+// may end.
+func turnAt(loop arc.Path, p r2.Vec) (float64, bool) {
 	for i := range loop.NumSegments() {
 		if r2.Norm(r2.Sub(loop.Segment(i).B, p)) < 1e-6 {
-			return cornerTurn(loop, i) < 1e-9
+			return cornerTurn(loop, i), true
 		}
 	}
-	return false
+	return 0, false
 }
 
 // A demand is what a surface asks of a point.
@@ -286,10 +321,13 @@ func (f *slope) add(d *demand, p r2.Vec, s *surface) {
 		if f.stopA && l <= 0 || f.stopB && l > 0 {
 			return
 		}
-		// Past other ends the bevel goes on along the tangent, allowed but not
-		// asked.
+		// Past other ends the bevel goes on, allowed but not asked: along the
+		// tangent by a V cutter, in steps as the edge bends.
 		e, u := f.seg.At(l)
 		in = r2.Cross(u, r2.Sub(p, e))
+		if f.bends {
+			_, in = f.seg.Project(p)
+		}
 	} else if in < 0 {
 		return
 	}
@@ -297,7 +335,11 @@ func (f *slope) add(d *demand, p r2.Vec, s *surface) {
 	if in > w {
 		return
 	}
-	if z := math.Max(-s.through, (in-s.side)/f.tan); z < d.low {
+	z := math.Max(-s.through, (in-s.side)/f.tan)
+	if f.relief > 0 && z > 0 {
+		z = math.Max(0, z-f.relief) // behind the face, never past the show edge
+	}
+	if z < d.low {
 		d.low, d.feature = z, int32(bevelOf+f.at)
 	}
 	square = square && l > f.from && l < f.to

@@ -1,0 +1,194 @@
+package cut
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A stair is one pass over a beveled face: the way of the axis at a height.
+type stair struct {
+	z     float64
+	t     track
+	clear []track // ways that take off the waste beside it: from its end back to its start, where it is open
+}
+
+// A flight is what the passes over one face have in common. At height z over
+// the show face the flank of the cutter stands z·tan(angle) inside the show
+// edge, where the face is; each step leaves wood up to the height of the one
+// above it, step·sin(angle) square to the face. The lowest step is the
+// outline's own.
+type flight struct {
+	edge          arc.Path
+	tan, cos, sin float64
+	radius, tall  float64   // of the cutter, and how much it takes at once
+	top, tab      float64   // of the sheet, and of the tabs
+	step          float64   // height of one, as asked
+	shift         float64   // of the steps, inward and level: relief less what is left to sand
+	heights       []float64 // of the passes, from the top down
+	before, after end
+	overrun       float64
+}
+
+// Bounds of the passes over one face, and how thick a lip may be left at the show
+// edge where the steps lie behind the face, mm: two such lips hold a miter open by
+// less than two sheets of paper.
+const (
+	maxStairs = 2000
+	leastLip  = 0.1
+)
+
+// newFlight returns the flight of a bevel, or why there is none.
+func (p *planner) newFlight(q *piece, b Bevel) (flight, string) {
+	switch {
+	case b.Angle < 0:
+		return flight{}, "undercuts"
+	case p.mill.reach() < p.top:
+		return flight{}, fmt.Sprintf("%s reaches %.4g mm deep only", p.mill.Label(), p.mill.reach())
+	case p.mill.Step < p.opt.TabHeight:
+		return flight{}, fmt.Sprintf("%s takes less at once than a tab is high", p.mill.Label())
+	}
+	sin, cos := math.Sincos(float64(b.Angle))
+	f := flight{
+		edge: b.Edge, tan: sin / cos, cos: cos, sin: sin, radius: p.mill.Diameter / 2, tall: p.mill.Step,
+		top: p.top, tab: p.opt.TabHeight, shift: (p.opt.Relief - p.opt.Sanding) / cos, overrun: p.opt.Overrun,
+	}
+	n := math.Max(2, math.Ceil(p.top*sin/p.opt.Scallop-1e-9))
+	if n > maxStairs {
+		return flight{}, fmt.Sprintf("more than %d passes for steps of %.4g mm", maxStairs, p.opt.Scallop)
+	}
+	f.step = p.top / n
+	for i := 1; i < int(n); i++ {
+		f.heights = append(f.heights, p.top-f.step*float64(i))
+	}
+	for lip := f.step; p.opt.Relief > 0 && lip > leastLip; {
+		lip /= 2
+		f.heights = append(f.heights, lip)
+	}
+	if !b.Edge.Closed {
+		f.before, f.after = q.endsOf(b.Edge)
+	}
+	return f, ""
+}
+
+// stairs returns the passes that make a face in steps, from the top down: one
+// set, or two where the last is to take a light cut only. It says why it
+// cannot.
+func (p *planner) stairs(q *piece, b Bevel) (flight, []stair, string) {
+	f, why := p.newFlight(q, b)
+	if why != "" {
+		return f, nil, why
+	}
+	out, ok := f.set(p.opt.Finish)
+	if ok && p.opt.Finish > 0 {
+		var last []stair
+		last, ok = f.set(0)
+		out = append(out, last...)
+	}
+	if !ok || len(out) == 0 {
+		return f, nil, "its edge is too short or too round for the cutter"
+	}
+	return f, out, q.obstacle(&f, out)
+}
+
+// set returns one set of passes that leave so much more wood on the face. Where
+// a pass would take more at once than the cutter may, what stands beside the
+// one above is taken off first, never below the tabs.
+func (f *flight) set(more float64) ([]stair, bool) {
+	var out []stair
+	high := f.top // of the waste beside the passes
+	low := f.heights[len(f.heights)-1]
+	for _, z := range f.heights {
+		in := z*f.tan + f.shift - more/f.cos
+		if in < joint {
+			break // from here down the outline makes it
+		}
+		t, ok := f.way(in)
+		if !ok {
+			return nil, false
+		}
+		if n := len(out); n > 0 {
+			last := &out[n-1]
+			if high-z > f.tall+1e-9 || last.z >= f.tab && z < f.tab && high-low > f.tall+1e-9 {
+				if last.clear, ok = f.clearing(last); !ok {
+					return nil, false
+				}
+				high = last.z
+			}
+		}
+		out = append(out, stair{z: z, t: t})
+	}
+	return out, true
+}
+
+// way returns the way of the axis that lets the flank stand so far inside the
+// show edge.
+func (f *flight) way(in float64) (track, bool) {
+	p, ok := shifted(f.edge, in-f.radius)
+	if !ok {
+		return track{}, false
+	}
+	t := newTrack(p)
+	if f.edge.Closed {
+		return t, len(t.seg) > 0
+	}
+	flank, ok := shifted(f.edge, in)
+	if !ok {
+		return track{}, false
+	}
+	n := flank.NumSegments() - 1
+	from := f.before.run(f, in, flank.Segment(0).Reverse(), p.Segment(0))
+	to := f.after.run(f, in, flank.Segment(n), p.Segment(n))
+	return t.between(-from, t.length()+to)
+}
+
+// clearing returns the ways over the waste that stands between a pass and the
+// way of the outline. Of an open pass they lead around it, so that the ends are
+// cleared too.
+func (f *flight) clearing(s *stair) ([]track, bool) {
+	in := s.z*f.tan + f.shift
+	n := max(1, int(math.Ceil(in/(1.8*f.radius))))
+	var lanes []track
+	for i := range n {
+		t, ok := f.way(in * float64(i) / float64(n))
+		if !ok {
+			return nil, false
+		}
+		lanes = append(lanes, t)
+	}
+	if f.edge.Closed {
+		return lanes, true
+	}
+	line := func(a, b r2.Vec) track { return trackOf([]arc.Segment{{A: a, B: b}}) }
+	a, far := s.t.at(0), lanes[0]
+	out := []track{line(s.t.at(s.t.length()), far.at(far.length())), far.reversed(), line(far.at(0), a)}
+	for _, t := range lanes[1:] {
+		out = append(out, line(a, t.at(0)), t, t.reversed(), line(t.at(0), a))
+	}
+	return out, true
+}
+
+// between returns the open track from one length to another, run on as it
+// bends past its ends where they are beyond.
+func (t track) between(from, to float64) (track, bool) {
+	l, n := t.length(), len(t.seg)
+	if n == 0 || to-from < 1 || from > l-joint || to < joint {
+		return t, false
+	}
+	var seg []arc.Segment
+	for i, s := range t.seg {
+		a, b := math.Max(from, t.start(i)), math.Min(to, t.end[i])
+		if i == 0 {
+			a = from
+		}
+		if i == n-1 {
+			b = to
+		}
+		if b-a > joint {
+			seg = append(seg, s.Part(a-t.start(i), b-t.start(i)))
+		}
+	}
+	return trackOf(seg), len(seg) > 0
+}

@@ -17,8 +17,12 @@
 // the order of the program: slots (kerfs and dados), pockets, openings,
 // waste that no tab would hold,
 // bevels, and outlines last, in depth passes, entered by a ramp, with tabs to
-// hold what is cut free. Bevels come before outlines so that the V cutter works in
-// a board that is whole, and its feather edge breaks out into waste. A bevel that undercuts, or that no cutter matches, is
+// hold what is cut free. Bevels come before outlines so that they are cut in
+// a board that is whole, and the feather edge breaks out into waste.
+//
+// A bevel that leans in is cut with the V cutter of twice its angle, or in steps
+// by the cutter of the outlines, from the top down, no step farther off the face
+// than Options say; [Ways] says which and why. A bevel that undercuts is
 // listed in [Program.Saw]; an inside corner sharper than the cutter in
 // [Program.Rest]. Nothing asked is dropped in silence.
 //

@@ -109,9 +109,27 @@ func (p *pen) overTabs(from, to, z float64, tabs []float64) []knot {
 	out := []knot{{from, z}}
 	if rise := p.o.TabHeight - z; rise > 0 {
 		flat := (p.o.TabWidth + p.tool.Diameter) / 2
+		if p.tool.V() {
+			// No wider than it is at the tab's height with its tip below it.
+			flat = p.o.TabWidth/2 + math.Min(p.tool.Diameter/2, p.o.TabHeight*p.tool.slope())
+		}
 		slope := rise / math.Tan(float64(tabRise))
-		for _, s := range tabs {
-			out = append(out, knot{s - flat - slope, z}, knot{s - flat, p.o.TabHeight}, knot{s + flat, p.o.TabHeight}, knot{s + flat + slope, z})
+		for i, s := range tabs {
+			half := math.Inf(1) // of the way from the last tab
+			if i > 0 {
+				half = (s - tabs[i-1]) / 2
+			}
+			switch {
+			case half >= flat+slope:
+				out = append(out, knot{s - flat - slope, z}, knot{s - flat, p.o.TabHeight})
+			case half > flat:
+				// Down to where the two slopes meet, and up again.
+				out[len(out)-1] = knot{s - half, p.o.TabHeight - rise*(half-flat)/slope}
+				out = append(out, knot{s - flat, p.o.TabHeight})
+			default:
+				out = out[:len(out)-2]
+			}
+			out = append(out, knot{s + flat, p.o.TabHeight}, knot{s + flat + slope, z})
 		}
 	}
 	return append(out, knot{to, z})

@@ -277,6 +277,9 @@ func (c *checker) edges(i int, placed []Placement, bodies []*laid, st Stock) {
 		at, bad := frameBreach(b.box, st, need-c.opt.eps())
 		if out != nil {
 			at, bad = tooNear(b.body(), out, need-c.opt.eps())
+			if bad {
+				at = nearest(b.body(), out, at, c.opt.eps())
+			}
 		}
 		if bad {
 			c.add(c.spot("margin", i, placed[j], at, need), "%s is %s the edge, need %g mm", c.who(placed[j]), apart(at.clear), need)
@@ -300,7 +303,26 @@ func (c *checker) near(a, b *laid) (breach, bool) {
 	if !meet(a.box, b.box, math.Max(0, need)) {
 		return breach{}, false
 	}
-	return tooNear(a.body(), b.body(), need)
+	at, bad := tooNear(a.body(), b.body(), need)
+	if bad {
+		at = nearest(a.body(), b.body(), at, c.opt.eps())
+	}
+	return at, bad
+}
+
+// nearest narrows a breach between bodies that lie apart down to where they are
+// nearest, within eps: it asks for less and less until none is nearer. The
+// middle of what is left of an element comes in by a share at least a half of
+// what there is to come, so that 60 turns are beyond the bits of a float.
+func nearest(a, b *body, at breach, eps float64) breach {
+	for range 60 {
+		next, nearer := tooNear(a, b, at.clear-eps)
+		if at.clear <= eps || !nearer {
+			break
+		}
+		at = next
+	}
+	return at
 }
 
 // pairs demands the gap between all parts of a sheet, sweeping over x.

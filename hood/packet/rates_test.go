@@ -80,7 +80,7 @@ func TestQuoteInPacket(t *testing.T) {
 		case quote.Sheets:
 			sheets += l.Amount
 		case quote.Machine:
-			assert.Equal(t, math.Round(minutes/60*100)/100, l.Quantity)
+			assert.Equal(t, math.Round(minutes/60*1e4)/1e4, l.Quantity)
 		}
 	}
 	assert.InDelta(t, rec.Cost, sheets, 0.005)

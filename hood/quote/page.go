@@ -9,7 +9,7 @@ import (
 //go:embed page.html
 var pageText string
 
-var pageTemplate = template.Must(template.New("quote").Funcs(template.FuncMap{"number": number}).Parse(pageText))
+var pageTemplate = template.Must(template.New("quote").Funcs(template.FuncMap{"number": number, "rate": rate}).Parse(pageText))
 
 // WriteHTML writes the quote as one page that needs no other file and no script,
 // to print on A4 or Letter.

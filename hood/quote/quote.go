@@ -26,9 +26,9 @@ const (
 type Line struct {
 	Section  Section `json:"section"`
 	Item     string  `json:"item"`
-	Quantity float64 `json:"quantity"` // rounded to hundredths
+	Quantity float64 `json:"quantity"` // rounded to 1e-4
 	Unit     string  `json:"unit"`
-	Each     float64 `json:"each"`   // price of one, rounded to hundredths; 0 where it is not known
+	Each     float64 `json:"each"`   // price of one, rounded to 1e-4; 0 where it is not known
 	Amount   float64 `json:"amount"` // Quantity × Each, rounded to hundredths; below 0 for what is given back
 	Priced   bool    `json:"priced"` // Amount is known
 }
@@ -107,9 +107,12 @@ type builder struct {
 // cents rounds to hundredths.
 func cents(x float64) float64 { return math.Round(x*100)/100 + 0 }
 
-// add adds a line, unless there is less than half a hundredth of it.
+// fine rounds to 1e-4, as fine as a quantity or a price of one is printed.
+func fine(x float64) float64 { return math.Round(x*1e4)/1e4 + 0 }
+
+// add adds a line, unless there is nothing of it to print.
 func (b *builder) add(s Section, item string, quantity float64, unit string, each float64) {
-	l := Line{Section: s, Item: item, Quantity: cents(quantity), Unit: unit, Each: cents(each), Priced: each > 0}
+	l := Line{Section: s, Item: item, Quantity: fine(quantity), Unit: unit, Each: fine(each), Priced: each > 0}
 	if l.Quantity <= 0 {
 		return
 	}
@@ -171,7 +174,7 @@ func (b *builder) buy(name string, lengths []float64, bars []Bar) {
 // without an amount.
 func (b *builder) machine() {
 	if b.t.Minutes == 0 {
-		b.q.Lines = append(b.q.Lines, Line{Section: Machine, Item: "router, hours not known", Unit: "h", Each: cents(b.r.Machine)})
+		b.q.Lines = append(b.q.Lines, Line{Section: Machine, Item: "router, hours not known", Unit: "h", Each: fine(b.r.Machine)})
 		return
 	}
 	b.add(Machine, "router", b.t.Minutes/60, "h", b.r.Machine)

@@ -43,7 +43,7 @@ func TestByHand(t *testing.T) {
 		{Sheets, "offcuts kept", 1, "lot", -12.5, -12.5, true},
 		{Moldings, "band, bar of 2 m", 2, "pcs", 11, 22, true}, // 550 + 1200 + 550 and two cuts take more than 2000
 		{Used, "glue, by area of joints", 0.5, "m²", 2, 1, true},
-		{Used, "fill of kerfs", 1.23, "L", 10, 12.3, true},
+		{Used, "fill of kerfs", 1.234, "L", 10, 12.34, true},
 		{Used, "finish, area × coats", 3, "m²", 3, 9, true},
 		{Machine, "router", 0.75, "h", 60, 45, true},
 		{Labor, "the job as a whole", 1, "job", 20, 20, true},
@@ -56,10 +56,10 @@ func TestByHand(t *testing.T) {
 		{Extras, "delivery", 1, "pcs", 35, 35, true},
 	}
 	require.Equal(t, want, q.Lines)
-	assert.Equal(t, 265.8, q.Cost) // 92 − 12.5 + 22 + 1 + 12.3 + 9 + 45 + 20 + 12 + 30 + 35
-	assert.Equal(t, 53.16, q.Markup)
-	assert.Equal(t, 31.9, q.Tax) // 31.896
-	assert.Equal(t, 350.86, q.Total)
+	assert.Equal(t, 265.84, q.Cost) // 92 − 12.5 + 22 + 1 + 12.34 + 9 + 45 + 20 + 12 + 30 + 35
+	assert.Equal(t, 53.17, q.Markup)
+	assert.Equal(t, 31.9, q.Tax) // 31.901
+	assert.Equal(t, 350.91, q.Total)
 	assert.Equal(t, 5, q.Unpriced)
 	assert.False(t, q.Complete())
 	assert.Equal(t, 1.55, q.Hours) // 30 + 18 + 45 min
@@ -69,21 +69,22 @@ func TestByHand(t *testing.T) {
 func sums(t *testing.T, data []byte) (lines, cost, total, unpriced int) {
 	rows, err := csv.NewReader(bytes.NewReader(data)).ReadAll()
 	require.NoError(t, err)
-	hundredths := func(s string) int {
-		whole, part, ok := strings.Cut(s, ".")
-		require.True(t, ok && len(part) == 2, s)
-		n, err := strconv.Atoi(whole + part)
+	whole := func(s string, digits int) int { // of units of the last digit
+		front, back, ok := strings.Cut(s, ".")
+		require.True(t, ok && len(back) >= 2 && len(back) <= digits, s)
+		n, err := strconv.Atoi(front + back + strings.Repeat("0", digits-len(back)))
 		require.NoError(t, err)
 		return n
 	}
+	hundredths := func(s string) int { return whole(s, 2) }
 	extra := 0
 	for _, r := range rows[1:] {
 		switch {
 		case r[0] != "total" && r[5] == "":
 			unpriced++
 		case r[0] != "total":
-			n := hundredths(r[2]) * hundredths(r[4])
-			assert.InDelta(t, float64(n)/100, hundredths(r[5]), 0.500001, "%v", r)
+			n := float64(whole(r[2], 4)) * float64(whole(r[4], 4))
+			assert.InDelta(t, n/1e6, hundredths(r[5]), 0.500001, "%v", r)
 			lines += hundredths(r[5])
 		case r[1] == "cost":
 			cost = hundredths(r[5])

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"io"
 	"strconv"
+	"strings"
 )
 
 // WriteJSON writes the quote as JSON, with the names of its fields in small
@@ -24,9 +25,9 @@ func (q Quote) WriteCSV(w io.Writer) error {
 	c := csv.NewWriter(w)
 	rows := [][]string{{"section", "item", "quantity", "unit", "each", "amount", "currency"}}
 	for _, l := range q.Lines {
-		row := []string{string(l.Section), plain(l.Item), number(l.Quantity), plain(l.Unit), "", "", plain(q.Currency)}
+		row := []string{string(l.Section), plain(l.Item), rate(l.Quantity), plain(l.Unit), "", "", plain(q.Currency)}
 		if l.Priced {
-			row[4], row[5] = number(l.Each), number(l.Amount)
+			row[4], row[5] = rate(l.Each), number(l.Amount)
 		}
 		rows = append(rows, row)
 	}
@@ -62,6 +63,16 @@ func (q Quote) totals() []total {
 
 // number prints hundredths.
 func number(x float64) string { return strconv.FormatFloat(cents(x), 'f', 2, 64) }
+
+// rate prints a quantity or a price of one: hundredths, or up to four digits
+// where it has them.
+func rate(x float64) string {
+	s := strings.TrimRight(strconv.FormatFloat(fine(x), 'f', 4, 64), "0")
+	for len(s)-strings.IndexByte(s, '.') < 3 {
+		s += "0"
+	}
+	return s
+}
 
 // plain keeps a text from being run as a formula.
 func plain(s string) string {

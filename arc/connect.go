@@ -43,7 +43,9 @@ func ConnectContext(ctx context.Context, paths []Path, tol float64) ([]Path, err
 		if !p.Closed {
 			e.take(i)
 			p = e.extend(p, paths, used, tol)
-			p = e.extend(p.Reverse(), paths, used, tol).Reverse()
+			if !near(p.V[0].P, p.V[len(p.V)-1].P, tol) {
+				p = e.extend(p.Reverse(), paths, used, tol).Reverse()
+			}
 			p = closed(p, tol)
 		}
 		out = append(out, p)

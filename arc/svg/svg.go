@@ -1,4 +1,4 @@
-// Package svg writes drawings as Scalable Vector Graphics (SVG 1.1, second
+// Package svg writes and reads drawings as Scalable Vector Graphics (SVG 1.1, second
 // edition, W3C 2011) at true size: the width and height are in millimetres and
 // a user unit is one millimetre. Coordinates are those of the drawing with y
 // negated; the origin of the viewBox says where the page lies. Arcs stay arcs.
@@ -7,6 +7,10 @@
 // template at true size put the SVG (Options.Inline) into an HTML page with
 // @page{size:<width>mm <height>mm;margin:0}, and in any case measure the bar
 // that [draw.WithCheckBar] adds.
+//
+// [Decode] reads where the lines of others' files go, at their size, with
+// circles as arcs and other curves as tangent arcs, and lists what it did not
+// read. It does not read text, paint, clipping or style sheets.
 package svg
 
 import (

@@ -2,6 +2,7 @@ package hood
 
 import (
 	"example.com/sagitta/hood/curve"
+	"example.com/sagitta/hood/internal/boards"
 	"example.com/sagitta/hood/part"
 )
 
@@ -35,19 +36,19 @@ const (
 // A form is a rib of a bending form and no part of the hood: it has no place in
 // the model, and its mass is not in that of the hood. Forms come last.
 const (
-	KindSkirt        Kind = "skirt"
-	KindSweep        Kind = "sweep"
-	KindCheek        Kind = "cheek"
-	KindBack         Kind = "back"
-	KindDeck         Kind = "deck"
-	KindShelf        Kind = "liner-shelf"
-	KindRib          Kind = "rib"
-	KindCleat        Kind = "cleat"
-	KindWallCleat    Kind = "cleat-wall" // the mate of the cleat, which stays on the wall
-	KindBlock        Kind = "corner-block"
-	KindChimneySide  Kind = "chimney-side"
-	KindChimneyFront Kind = "chimney-front"
-	KindForm         Kind = "form-rib"
+	KindSkirt        = boards.KindSkirt        // skirt
+	KindSweep        = boards.KindSweep        // sweep
+	KindCheek        = boards.KindCheek        // cheek
+	KindBack         = boards.KindBack         // back
+	KindDeck         = boards.KindDeck         // deck
+	KindShelf        = boards.KindShelf        // liner-shelf
+	KindRib          = boards.KindRib          // rib
+	KindCleat        = boards.KindCleat        // cleat
+	KindWallCleat    = boards.KindWallCleat    // cleat-wall, the mate of the cleat, which stays on the wall
+	KindBlock        = boards.KindBlock        // corner-block
+	KindChimneySide  = boards.KindChimneySide  // chimney-side
+	KindChimneyFront = boards.KindChimneyFront // chimney-front
+	KindForm         = boards.KindForm         // form-rib
 )
 
 // outside reports whether a part is, or is a ply, of a skirt or a sweep.

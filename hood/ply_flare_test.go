@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/sagitta/arc"
-	"example.com/sagitta/hood/spec"
+	"example.com/sagitta/hood/internal/boards"
 )
 
 // Each panel of a flared hood is bent in its own way, and meets the others.
@@ -52,12 +52,10 @@ func TestProofSeesAWrongSeam(t *testing.T) {
 	s := laminated(flaredDemo(), 3)
 	for _, ply := range []string{"sweep-front-ply-1", "sweep-front-ply-2", "sweep-left-ply-2", "sweep-right-ply-3"} {
 		for _, name := range []string{"left", "right"} {
-			b := builder{Sizes: s.Sizes(), t: s.Board.Thickness, faults: spec.Checker{Func: "test"}}
-			b.sections()
-			b.shell()
-			require.NoError(t, b.faults.Err())
-			for i := range b.parts {
-				p := &b.parts[i]
+			b, err := boards.Make(s.Sizes())
+			require.NoError(t, err)
+			for i := range b.Parts {
+				p := &b.Parts[i]
 				for j := range p.Edges {
 					if e := &p.Edges[j]; p.Name == ply && e.Name == name {
 						m := arc.Shift(r2vec(1, 0))
@@ -66,7 +64,7 @@ func TestProofSeesAWrongSeam(t *testing.T) {
 				}
 			}
 			open := 0
-			for _, c := range b.prove() {
+			for _, c := range prove(&b) {
 				if !c.OK {
 					open++
 				}

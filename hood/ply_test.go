@@ -10,9 +10,9 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/bend"
+	"example.com/sagitta/hood/internal/boards"
 	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/hood/part"
-	"example.com/sagitta/hood/spec"
 )
 
 // laminated makes the curved panels of a hood of plies.
@@ -234,17 +234,15 @@ func TestProofSeesAWrongPly(t *testing.T) {
 		"short blank":  func(p *Part) { p.Outline.Outer = arc.Rect(0, 0, 1050, 700) },
 	} {
 		for _, ply := range []string{"sweep-ply-1", "sweep-ply-2", "sweep-ply-3"} {
-			b := builder{Sizes: s.Sizes(), t: s.Board.Thickness, faults: spec.Checker{Func: "test"}}
-			b.sections()
-			b.shell()
-			require.NoError(t, b.faults.Err())
-			for i := range b.parts {
-				if b.parts[i].Name == ply {
-					spoil(&b.parts[i])
+			b, err := boards.Make(s.Sizes())
+			require.NoError(t, err)
+			for i := range b.Parts {
+				if b.Parts[i].Name == ply {
+					spoil(&b.Parts[i])
 				}
 			}
 			open := 0
-			for _, c := range b.prove() {
+			for _, c := range prove(&b) {
 				if !c.OK {
 					open++
 				}
@@ -303,12 +301,10 @@ func TestWayFaults(t *testing.T) {
 // depth by hundredths of a millimetre, and on both panels alike.
 func TestPliesAtTheSeam(t *testing.T) {
 	s := laminated(flaredDemo(), 4)
-	b := builder{Sizes: s.Sizes(), t: s.Board.Thickness, faults: spec.Checker{Func: "test"}}
-	b.sections()
-	b.shell()
-	require.NoError(t, b.faults.Err())
+	b, err := boards.Make(s.Sizes())
+	require.NoError(t, err)
 	parts := map[string]part.Folded{}
-	for _, piece := range b.parts {
+	for _, piece := range b.Parts {
 		f, err := part.Fold(piece)
 		require.NoError(t, err)
 		parts[piece.Name] = f
@@ -318,14 +314,14 @@ func TestPliesAtTheSeam(t *testing.T) {
 		e, ok := ply.Edge("left") // the hood's right
 		require.True(t, ok)
 		for depth, v := range map[float64]arc.Path{float64(i) * 4.75: e.Show, float64(i+1) * 4.75: e.Back} {
-			side, front := b.right.Section, b.front
-			require.True(t, side.Fold(b.RightEnds(), depth+1e-9))
-			require.True(t, front.Fold(b.FrontEnds(), depth+1e-9))
+			side, front := b.Right.Section, b.Front
+			require.True(t, side.Fold(s.Sizes().RightEnds(), depth+1e-9))
+			require.True(t, front.Fold(s.Sizes().FrontEnds(), depth+1e-9))
 			on := depth - float64(i)*4.75
 			for j := range v.NumSegments() {
 				q, _ := v.Segment(j).At(v.Segment(j).Length() / 2)
 				at := ply.Point(q, on)
-				if at.Y < b.Skirt || at.Y > b.Height {
+				if at.Y < s.Skirt || at.Y > s.Height {
 					continue
 				}
 				assert.InDelta(t, rise.OutAt(front.Inner, at.Y), at.Z, 1e-6, "on its own surface")

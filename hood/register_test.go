@@ -12,8 +12,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/boards"
 	"example.com/sagitta/hood/internal/plate"
-	"example.com/sagitta/hood/spec"
+	"example.com/sagitta/hood/internal/proof"
 	"example.com/sagitta/sheet/cut"
 )
 
@@ -40,13 +41,21 @@ func registeredSpecs() []Spec {
 }
 
 // unproven makes the parts of a hood without proving them.
-func unproven(t *testing.T, s Spec) *builder {
+func unproven(t *testing.T, s Spec) *boards.Hood {
 	require.NoError(t, s.Validate())
-	b := &builder{Sizes: s.Sizes(), t: s.Board.Thickness, faults: spec.Checker{Func: "test"}}
-	b.sections()
-	b.shell()
-	require.NoError(t, b.faults.Err())
-	return b
+	b, err := boards.Make(s.Sizes())
+	require.NoError(t, err)
+	return &b
+}
+
+// prove has a hood proved again.
+func prove(h *boards.Hood) []Check {
+	var out []Check
+	checks, _ := proof.Prove(h.Parts, h.Claims)
+	for _, c := range checks {
+		out = append(out, Check(c))
+	}
+	return out
 }
 
 // failing lists the checks that do not hold.
@@ -61,10 +70,10 @@ func failing(checks []Check) string {
 }
 
 // named returns the part of a name to be spoiled.
-func named(b *builder, name string) *Part {
-	for i := range b.parts {
-		if b.parts[i].Name == name {
-			return &b.parts[i]
+func named(b *boards.Hood, name string) *Part {
+	for i := range b.Parts {
+		if b.Parts[i].Name == name {
+			return &b.Parts[i]
 		}
 	}
 	return nil
@@ -76,8 +85,8 @@ func TestProofSeesWhatDoesNotFit(t *testing.T) {
 	shift := func(x, y float64) func(*arc.Path) {
 		return func(p *arc.Path) { *p = p.Transform(arc.Shift(r2.Vec{X: x, Y: y})) }
 	}
-	slotOf := func(b *builder) *arc.Path { return &named(b, "back").Outline.Holes[1] }
-	pocket := func(b *builder, part string, i int) *cut.Pocket { return &named(b, part).Work.Pockets[i] }
+	slotOf := func(b *boards.Hood) *arc.Path { return &named(b, "back").Outline.Holes[1] }
+	pocket := func(b *boards.Hood, part string, i int) *cut.Pocket { return &named(b, part).Work.Pockets[i] }
 	sharp := func(p *arc.Path) { // the same slot without its reliefs
 		box := p.Bounds()
 		r := (9.525 / 2) * 1.01
@@ -85,18 +94,25 @@ func TestProofSeesWhatDoesNotFit(t *testing.T) {
 	}
 	for _, w := range []struct {
 		says  string
-		spoil func(*builder)
+		spoil func(*boards.Hood)
 	}{
-		{"off the middle", func(b *builder) { shift(0.01, 0)(slotOf(b)) }},
-		{"off the middle", func(b *builder) { shift(0, -0.01)(slotOf(b)) }},
-		{"corners in wood", func(b *builder) { sharp(slotOf(b)) }},
-		{"corners in wood", func(b *builder) { b.Cut.Tool *= 1.2 }},
-		{"no slot", func(b *builder) { back := named(b, "back"); back.Outline.Holes = back.Outline.Holes[:1] }},
-		{"slots without a tab", func(b *builder) {
+		{"off the middle", func(b *boards.Hood) { shift(0.01, 0)(slotOf(b)) }},
+		{"off the middle", func(b *boards.Hood) { shift(0, -0.01)(slotOf(b)) }},
+		{"corners in wood", func(b *boards.Hood) { sharp(slotOf(b)) }},
+		{"corners in wood", func(b *boards.Hood) {
+			for i, c := range b.Claims {
+				if c, ok := c.(proof.Tabs); ok {
+					c.Tool *= 1.2
+					b.Claims[i] = c
+				}
+			}
+		}},
+		{"no slot", func(b *boards.Hood) { back := named(b, "back"); back.Outline.Holes = back.Outline.Holes[:1] }},
+		{"slots without a tab", func(b *boards.Hood) {
 			back := named(b, "back")
 			back.Outline.Holes = append(back.Outline.Holes, arc.Rect(300, 300, 330, 320).Reverse())
 		}},
-		{"play off", func(b *builder) {
+		{"play off", func(b *boards.Hood) {
 			p := slotOf(b)
 			for i := range p.V { // narrower by 0.01
 				if p.V[i].P.X > p.Bounds().Min.X+18 {
@@ -104,7 +120,7 @@ func TestProofSeesWhatDoesNotFit(t *testing.T) {
 				}
 			}
 		}},
-		{"length in it", func(b *builder) {
+		{"length in it", func(b *boards.Hood) {
 			p := named(b, "deck")
 			for i := range p.Edges {
 				if p.Edges[i].Name == "tab" {
@@ -112,40 +128,40 @@ func TestProofSeesWhatDoesNotFit(t *testing.T) {
 				}
 			}
 		}},
-		{"length in it", func(b *builder) { pocket(b, "liner-shelf", 0).Depth -= 0.5 }},
-		{"rib-1 tab 1 in liner-shelf: off the middle", func(b *builder) { shift(0, 0.02)(&pocket(b, "liner-shelf", 0).Area.Outer) }},
-		{"rib-1 tab 1 in liner-shelf: corners", func(b *builder) {
+		{"length in it", func(b *boards.Hood) { pocket(b, "liner-shelf", 0).Depth -= 0.5 }},
+		{"rib-1 tab 1 in liner-shelf: off the middle", func(b *boards.Hood) { shift(0, 0.02)(&pocket(b, "liner-shelf", 0).Area.Outer) }},
+		{"rib-1 tab 1 in liner-shelf: corners", func(b *boards.Hood) {
 			k := pocket(b, "liner-shelf", 0)
 			box, r := k.Area.Outer.Bounds(), (9.525/2)*1.01
 			k.Area.Outer = arc.Rect(box.Min.X+r, box.Min.Y, box.Max.X-r, box.Max.Y)
 		}},
-		{"cleat pinned to back: holes off their mates", func(b *builder) { shift(0.01, 0)(&pocket(b, "cleat", 1).Area.Outer) }},
-		{"cleat pinned to back: holes off their mates", func(b *builder) { shift(0, 0.01)(&pocket(b, "back", 0).Area.Outer) }},
-		{"cleat pinned to back: holes off what is asked", func(b *builder) { pocket(b, "back", 0).Depth -= 0.01 }},
-		{"cleat pinned to back: holes off what is asked", func(b *builder) {
+		{"cleat pinned to back: holes off their mates", func(b *boards.Hood) { shift(0.01, 0)(&pocket(b, "cleat", 1).Area.Outer) }},
+		{"cleat pinned to back: holes off their mates", func(b *boards.Hood) { shift(0, 0.01)(&pocket(b, "back", 0).Area.Outer) }},
+		{"cleat pinned to back: holes off what is asked", func(b *boards.Hood) { pocket(b, "back", 0).Depth -= 0.01 }},
+		{"cleat pinned to back: holes off what is asked", func(b *boards.Hood) {
 			k := pocket(b, "cleat", 0)
 			box := k.Area.Outer.Bounds()
 			k.Area.Outer = arc.Circle(r2.Scale(0.5, r2.Add(box.Min, box.Max)), 5)
 		}},
-		{"back: holes for pins without a mate", func(b *builder) {
+		{"back: holes for pins without a mate", func(b *boards.Hood) {
 			p := named(b, "back")
 			p.Work.Pockets = append(p.Work.Pockets, p.Work.Pockets[0])
 		}},
-		{"cleat pinned to back: faces apart", func(b *builder) { named(b, "cleat").Pose.At.Z -= 0.01 }},
+		{"cleat pinned to back: faces apart", func(b *boards.Hood) { named(b, "cleat").Pose.At.Z -= 0.01 }},
 	} {
 		b := unproven(t, registered())
-		require.Empty(t, failing(b.prove()))
+		require.Empty(t, failing(prove(b)))
 		w.spoil(b)
-		for i := range b.parts { // openings go right through
-			b.parts[i].Back.Holes = b.parts[i].Outline.Holes
+		for i := range b.Parts { // openings go right through
+			b.Parts[i].Back.Holes = b.Parts[i].Outline.Holes
 		}
-		assert.Contains(t, failing(b.prove()), w.says)
+		assert.Contains(t, failing(prove(b)), w.says)
 	}
 	b := unproven(t, whole(demo()))
-	require.Empty(t, failing(b.prove()))
+	require.Empty(t, failing(prove(b)))
 	h := &named(b, "corner-block-left").Outline.Holes[0]
 	*h = h.Transform(arc.Shift(r2.Vec{X: 0.01}))
-	assert.Contains(t, failing(b.prove()), "corner-block-left pinned to liner-shelf: holes off their mates")
+	assert.Contains(t, failing(prove(b)), "corner-block-left pinned to liner-shelf: holes off their mates")
 }
 
 // solids returns the meshes of a design by name.

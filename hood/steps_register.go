@@ -1,6 +1,8 @@
 package hood
 
-import "example.com/sagitta/hood/part"
+import (
+	"example.com/sagitta/hood/part"
+)
 
 // registration names what finds its place by tabs and pins.
 func (s *stepper) registration() {

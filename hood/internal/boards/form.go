@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -23,15 +24,15 @@ func (b *builder) addForms() {
 	left, at := b.SweepOfLeft()
 	if b.alike() { // a form serves both
 		if b.right.Plies > 1 {
-			b.addForm("form-rib-sides", Right, b.right.Section, spec.MethodField(b.SideSweep, at), b.Depth)
+			b.addForm("form-rib-sides", part.Right, b.right.Section, spec.MethodField(b.SideSweep, at), b.Depth)
 		}
 		return
 	}
 	for _, f := range []struct {
-		hand  Hand
+		hand  part.Hand
 		field string
 		flare
-	}{{Left, spec.MethodField(left, at), b.left}, {Right, spec.MethodField(b.SideSweep, "side_sweep"), b.right}} {
+	}{{part.Left, spec.MethodField(left, at), b.left}, {part.Right, spec.MethodField(b.SideSweep, "side_sweep"), b.right}} {
 		if f.Plies > 1 {
 			b.addForm("form-rib-"+string(f.hand), f.hand, f.Section, f.field, b.Depth)
 		}
@@ -41,7 +42,7 @@ func (b *builder) addForms() {
 // addForm draws the ribs of one form. The back of the panel lies on their
 // edge, which is hollow where the show face is concave and proud where it is
 // convex.
-func (b *builder) addForm(name string, hand Hand, s curve.Section, field string, wide float64) {
+func (b *builder) addForm(name string, hand part.Hand, s curve.Section, field string, wide float64) {
 	count, ok := b.formCount(wide + 2*b.Bend.Trim)
 	if !ok {
 		b.faults.Add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %.6g mm, for no more than %d ribs", wide/(maxForms-1), maxForms), spec.ErrPlace)
@@ -146,7 +147,7 @@ func (b *builder) formPlate(name string, s curve.Section) (plate.Plate, bool) {
 		{Name: "base", Path: arc.Polyline(r2.Vec{X: last.X, Y: top}, r2.Vec{X: first.X, Y: top})},
 		{Name: "left", Path: arc.Polyline(r2.Vec{X: first.X, Y: top}, first)},
 	}
-	p.Marks = []Mark{{Name: lineUp, Path: tick(face, middle, b.t/2, depth/2)}}
+	p.Marks = []part.Mark{{Name: lineUp, Path: tick(face, middle, b.t/2, depth/2)}}
 	p.Notes = []string{
 		fmt.Sprintf("rib of the bending form, not of the hood; stand them square across, under a skin that bends, and set the back of the last of %d plies on the face", s.Plies),
 		fmt.Sprintf("the face is bent more than the panel by %.2f %%, for springback; try one panel before the rest", 100/float64(s.Plies*s.Plies-1)),

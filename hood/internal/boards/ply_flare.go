@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"slices"
@@ -6,6 +6,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/part"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -43,7 +44,7 @@ func (b *builder) flaredSides(f flare) []plate.Plate {
 		return slices.Clone(b.sidePlies)
 	}
 	in, _ := rise.EndNormals(f.Sweep.Segment(0))
-	out := b.rolled(Right, "sweep-right", f.Section, b.rearEdge(), b.cornerEdge(f.Section, b.front, f.side.bevel, f.side.saw), Pose{
+	out := b.rolled(part.Right, "sweep-right", f.Section, b.rearEdge(), b.cornerEdge(f.Section, b.front, f.side.bevel, f.side.saw), part.Pose{
 		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
 		Up: r3.Vec{X: in.Y, Y: -in.X}, In: r3.Vec{X: in.X, Y: in.Y},
 	})

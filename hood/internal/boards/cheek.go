@@ -1,8 +1,9 @@
-package hood
+package boards
 
 import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
+	"example.com/sagitta/hood/part"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -11,16 +12,16 @@ import (
 func (b *builder) sides() {
 	cheek := b.cheek()
 	if b.left.flared() {
-		b.addFlared(Left, b.left)
+		b.addFlared(part.Left, b.left)
 	} else {
 		b.add(cheek)
 	}
 	if b.right.flared() {
-		b.addFlared(Right, b.right)
+		b.addFlared(part.Right, b.right)
 		return
 	}
 	right := cheek.Mirrored("cheek-right")
-	right.Pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
+	right.Pose = part.Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	b.add(right)
 }
 
@@ -42,7 +43,7 @@ func (b *builder) frontWidth() float64 {
 
 // cheek draws the left cheek: x to the wall, y up.
 func (b *builder) cheek() plate.Plate {
-	p := b.board(KindCheek, Left, "cheek-left")
+	p := b.board(KindCheek, part.Left, "cheek-left")
 	p.Cells = true
 	edge := b.front.Show
 	if b.CornerJoint() == "front-covers" {
@@ -65,7 +66,7 @@ func (b *builder) cheek() plate.Plate {
 	if !p.Holds() || b.frontBevel() > 0 && len(b.front.Inner.V) > len(b.front.Show.V) {
 		b.innerEdges(&p)
 	}
-	p.Pose = Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Z: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: 1}}
+	p.Pose = part.Pose{At: r3.Vec{X: -b.Width / 2}, Right: r3.Vec{Z: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: 1}}
 	p.Grooves = b.dadoes(edgeUp)
 	p.Marks = b.scribeMarks(0, h, func(y float64) float64 { return y })
 	if b.Back.Rabbet > 0 {

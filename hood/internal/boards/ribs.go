@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -137,6 +138,6 @@ func (b *builder) ribPlate(name string, r rib, rear arc.Path) (plate.Plate, bool
 	} else {
 		p.Sides = append([]plate.Side{bottom}, p.Sides...)
 	}
-	p.Pose = Pose{At: r3.Vec{X: r.x + b.t/2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
+	p.Pose = part.Pose{At: r3.Vec{X: r.x + b.t/2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	return p, true
 }

@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"math"

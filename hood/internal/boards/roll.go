@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"fmt"
@@ -9,7 +9,7 @@ import (
 )
 
 // roll works out the plies of a section, or its one sheet.
-func (b *builder) roll(path string, s *curve.Section, w Sweep) {
+func (b *builder) roll(path string, s *curve.Section, w curve.Sweep) {
 	s.Plies = 1
 	if b.Method(w) == spec.Laminate {
 		s.Plies = b.Plies()
@@ -40,7 +40,7 @@ func (b *builder) roll(path string, s *curve.Section, w Sweep) {
 }
 
 // thinner says which plies would take a curve.
-func (b *builder) thinner(s curve.Section, w Sweep) string {
+func (b *builder) thinner(s curve.Section, w curve.Sweep) string {
 	for s.Plies++; s.Plies <= spec.MaxPlies; s.Plies++ {
 		ply := b.t / float64(s.Plies)
 		limit, err := b.BendLimit(spec.Laminate, ply)
@@ -52,9 +52,9 @@ func (b *builder) thinner(s curve.Section, w Sweep) string {
 }
 
 // pliesOver returns the plies of some segments of a section of thickness t.
-func pliesOver(s curve.Section, from, to int, t float64, limit spec.BendLimit) Plies {
+func pliesOver(s curve.Section, from, to int, t float64, limit spec.BendLimit) curve.Plies {
 	n := s.Plies
-	p := Plies{Count: n, Thickness: t / float64(n), Lengths: make([]float64, n)}
+	p := curve.Plies{Count: n, Thickness: t / float64(n), Lengths: make([]float64, n)}
 	for i := from; i < to; i++ {
 		seg := s.Sweep.Segment(i)
 		for k := range p.Lengths {

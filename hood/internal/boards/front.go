@@ -1,10 +1,11 @@
-package hood
+package boards
 
 import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/part"
 	"example.com/sagitta/sheet/cut"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -15,7 +16,7 @@ func (b *builder) skirtPlate() plate.Plate {
 	p.Cells = true
 	w, m := b.frontWidth(), b.frontBevel()
 	p.Sides = plate.Rectangle(0, 0, w, b.Skirt, [4]arc.Angle{0, m, b.front.Curve.SkirtBevel, m})
-	p.Pose = Pose{At: r3.Vec{X: w / 2, Z: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
+	p.Pose = part.Pose{At: r3.Vec{X: w / 2, Z: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	return p
 }
 
@@ -52,10 +53,10 @@ func (b *builder) kerf(at, from, to float64) cut.Slot {
 }
 
 // pose returns where a front panel's blank begins to bend.
-func panelPose(s curve.Section, right float64) Pose {
+func panelPose(s curve.Section, right float64) part.Pose {
 	e := s.Sweep.V[0].P
 	in, _ := rise.EndNormals(s.Sweep.Segment(0))
-	return Pose{
+	return part.Pose{
 		At:    r3.Vec{X: right, Y: e.Y, Z: e.X},
 		Right: r3.Vec{X: -1},
 		Up:    r3.Vec{Y: -in.X, Z: in.Y},

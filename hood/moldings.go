@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/spec"
 	"example.com/sagitta/miter"
 )
 
@@ -15,25 +16,25 @@ type Trim struct {
 	End    miter.End
 }
 
-// trim lists the moldings around the bottom edge and around the top.
-func (b *builder) trim() []Trim {
+// moldings lists those around the bottom edge and around the top.
+func moldings(s spec.Sizes, faults *spec.Checker) []Trim {
 	var out []Trim
-	if b.Molding.Band {
-		out = append(out, around("band", b.Width, b.Depth, miter.Corner{
+	if s.Molding.Band {
+		out = append(out, around("band", s.Width, s.Depth, miter.Corner{
 			Plan:  90 * arc.Degree,
 			First: miter.Board{Tilt: 90 * arc.Degree}, Second: miter.Board{Tilt: 90 * arc.Degree},
 		})...)
 	}
-	if !b.Molding.Crown {
+	if !s.Molding.Crown {
 		return out
 	}
-	wide, deep := b.NeckWidth(), b.Neck.Depth
-	if b.Chimney.Height > 0 {
-		wide, deep = b.ChimneySize()
+	wide, deep := s.NeckWidth(), s.Neck.Depth
+	if s.Chimney.Height > 0 {
+		wide, deep = s.ChimneySize()
 	}
-	c, err := miter.Crown(b.Molding.Spring, 90*arc.Degree, false)
+	c, err := miter.Crown(s.Molding.Spring, 90*arc.Degree, false)
 	if err != nil {
-		b.faults.Add("molding.spring", b.Molding.Spring.Degrees(), "deg", err.Error(), arc.ErrRange)
+		faults.Add("molding.spring", s.Molding.Spring.Degrees(), "deg", err.Error(), arc.ErrRange)
 		return out
 	}
 	return append(out, around("crown", wide, deep, c)...)

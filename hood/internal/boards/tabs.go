@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"fmt"
@@ -6,12 +6,13 @@ import (
 	"slices"
 
 	"example.com/sagitta/hood/internal/plate"
+	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 )
 
 // A tabRow is the tabs of a level board in the back.
 type tabRow struct {
-	board Kind
+	board part.Kind
 	low   float64   // height of the board's lower face
 	mids  []float64 // to the right of the middle of the hood, rising
 }
@@ -28,7 +29,7 @@ func (b *builder) placeTabs() {
 }
 
 // row returns the tabs of a board.
-func (b *builder) row(board Kind) tabRow {
+func (b *builder) row(board part.Kind) tabRow {
 	for _, r := range b.tabs {
 		if r.board == board {
 			return r
@@ -135,7 +136,7 @@ func (b *builder) rootFits(r tabRow, l level, x float64) bool {
 
 // withTabs puts the tabs of a board into its rear edge, which runs from right
 // to left.
-func (b *builder) withTabs(board Kind, rear plate.Side) []plate.Side {
+func (b *builder) withTabs(board part.Kind, rear plate.Side) []plate.Side {
 	r := b.row(board)
 	var mids []float64
 	for _, x := range slices.Backward(r.mids) {

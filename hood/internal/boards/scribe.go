@@ -1,14 +1,15 @@
-package hood
+package boards
 
 import (
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/part"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // scribeMarks returns the line to cut a rear edge to where the wall has been
 // measured, from one height to another: x toward the wall, y where the part has
 // each height. Beyond the measured heights the nearest gap goes on.
-func (b *builder) scribeMarks(low, high float64, up func(float64) float64) []Mark {
+func (b *builder) scribeMarks(low, high float64, up func(float64) float64) []part.Mark {
 	if len(b.Scribe.Wall) == 0 {
 		return nil
 	}
@@ -19,7 +20,7 @@ func (b *builder) scribeMarks(low, high float64, up func(float64) float64) []Mar
 		}
 	}
 	line.V = append(line.V, arc.Vertex{P: r2.Vec{X: b.gapAt(high), Y: up(high)}})
-	return []Mark{{Name: "scribe to the wall", Path: line}}
+	return []part.Mark{{Name: "scribe to the wall", Path: line}}
 }
 
 // gapAt returns the gap to the wall at a height, between the measured ones.
@@ -43,7 +44,7 @@ func (b *builder) gapAt(y float64) float64 {
 }
 
 // mirroredMarks returns the marks drawn mirrored in x.
-func mirroredMarks(marks []Mark) []Mark {
+func mirroredMarks(marks []part.Mark) []part.Mark {
 	for i := range marks {
 		marks[i].Path = marks[i].Path.Transform(arc.MirrorX())
 	}

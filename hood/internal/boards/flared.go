@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"math"
@@ -7,6 +7,7 @@ import (
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/part"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -14,7 +15,7 @@ import (
 // blank draws the blank of a sweep between two edges, both drawn outward from
 // x = 0: one goes to the left of the drawing, one to the right. Bevels tell
 // what each edge has.
-func (b *builder) blank(kind Kind, hand Hand, name string, s curve.Section, left, right seamEdge) plate.Plate {
+func (b *builder) blank(kind part.Kind, hand part.Hand, name string, s curve.Section, left, right seamEdge) plate.Plate {
 	p := b.board(kind, hand, name)
 	p.Cells = true
 	mirror := arc.MirrorX()
@@ -64,9 +65,9 @@ func (b *builder) flaredFront() plate.Plate {
 // the left.
 func (b *builder) flaredSide(f flare) plate.Plate {
 	low, high := f.side.back.V[0].P.Y, f.side.back.V[len(f.side.back.V)-1].P.Y
-	p := b.blank(KindSweep, Right, "sweep-right", f.Section, b.rear(0, f.Curve.FlatLength, low, high), f.side)
+	p := b.blank(KindSweep, part.Right, "sweep-right", f.Section, b.rear(0, f.Curve.FlatLength, low, high), f.side)
 	in, _ := rise.EndNormals(f.Sweep.Segment(0))
-	p.Pose = Pose{
+	p.Pose = part.Pose{
 		At: r3.Vec{X: b.Width / 2, Y: b.Skirt}, Right: r3.Vec{Z: 1},
 		Up: r3.Vec{X: in.Y, Y: -in.X}, In: r3.Vec{X: in.X, Y: in.Y},
 	}
@@ -93,8 +94,8 @@ func (b *builder) rearRabbet(height float64) []plate.Recess {
 // sideSkirt draws the skirt of the right side as seen from inside.
 func (b *builder) sideSkirt(f flare) plate.Plate {
 	rear := b.rear(0, b.Skirt, 0, b.Skirt-b.t*math.Tan(float64(f.Lower)))
-	p := b.blank(KindSkirt, Right, "skirt-right", f.Section.Band(b.Skirt), rear, f.band[1])
-	p.Pose = Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
+	p := b.blank(KindSkirt, part.Right, "skirt-right", f.Section.Band(b.Skirt), rear, f.band[1])
+	p.Pose = part.Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 	p.Pockets = b.rearRabbet(b.Skirt)
 	p.Marks = mirroredMarks(b.scribeMarks(0, b.Skirt, func(y float64) float64 { return y }))
 	return p
@@ -110,7 +111,7 @@ func (b *builder) frontSkirt() plate.Plate {
 		return f.band[0]
 	}
 	p := b.blank(KindSkirt, "", "skirt-front", s, edge(b.right), edge(b.left))
-	p.Pose = Pose{At: r3.Vec{Z: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
+	p.Pose = part.Pose{At: r3.Vec{Z: b.Depth}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	return p
 }
 
@@ -118,6 +119,6 @@ func (b *builder) frontSkirt() plate.Plate {
 func otherSide(p plate.Plate, panel string) plate.Plate {
 	q := p.Mirrored(panel)
 	flip := func(v r3.Vec) r3.Vec { v.X = -v.X; return v }
-	q.Pose = Pose{At: flip(p.Pose.At), Right: r3.Scale(-1, flip(p.Pose.Right)), Up: flip(p.Pose.Up), In: flip(p.Pose.In)}
+	q.Pose = part.Pose{At: flip(p.Pose.At), Right: r3.Scale(-1, flip(p.Pose.Right)), Up: flip(p.Pose.Up), In: flip(p.Pose.In)}
 	return q
 }

@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"math"
@@ -7,6 +7,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -31,7 +32,7 @@ func (b *builder) levelAt(height float64) level {
 // levelPlate draws a level board as seen from above: x to the right, y from the
 // front edge of its lower face to the back. Its edges follow the slopes of the
 // inner faces. Notches are cut into the front edge.
-func (b *builder) levelPlate(kind Kind, height float64, notches []plate.Notch) plate.Plate {
+func (b *builder) levelPlate(kind part.Kind, height float64, notches []plate.Notch) plate.Plate {
 	p := b.board(kind, "", string(kind))
 	l := b.levelAt(height)
 	deep := l.front[0] - b.BackFace()
@@ -40,7 +41,7 @@ func (b *builder) levelPlate(kind Kind, height float64, notches []plate.Notch) p
 	})
 	rear := b.withTabs(kind, p.Sides[2])
 	p.Sides = slices.Concat(plate.Notched(p.Sides[0], notches), p.Sides[1:2], rear, p.Sides[3:])
-	p.Pose = Pose{At: r3.Vec{Y: height, Z: l.front[0]}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
+	p.Pose = part.Pose{At: r3.Vec{Y: height, Z: l.front[0]}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
 	return p
 }
 
@@ -101,7 +102,7 @@ func (b *builder) shelfPlate() plate.Plate {
 	}
 	p.Holes = []arc.Path{hole.Reverse()}
 	p.Pockets = slices.Concat(b.mortises(l), b.shelfPins(l))
-	p.Marks = []Mark{{Name: "screw line of the liner", Path: arc.Rect(
+	p.Marks = []part.Mark{{Name: "screw line of the liner", Path: arc.Rect(
 		box.Min.X-screwLine, box.Min.Y-screwLine, box.Max.X+screwLine, box.Max.Y+screwLine)}}
 	return p
 }

@@ -1,9 +1,10 @@
-package hood
+package boards
 
 import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
+	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -39,7 +40,7 @@ func (b *builder) backPlate() plate.Plate {
 			{Name: "top", Path: arc.Polyline(last(left), last(right))},
 			{Name: "left", Path: right.Reverse()},
 		},
-		Pose: Pose{At: r3.Vec{Z: b.BackFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}},
+		Pose: part.Pose{At: r3.Vec{Z: b.BackFace()}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}},
 	}
 	for _, o := range b.Back.Openings {
 		p.Holes = append(p.Holes, o.Loop().Reverse())

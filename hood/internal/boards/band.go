@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"fmt"
@@ -38,7 +38,7 @@ func (b *builder) band() {
 func (b *builder) seamNote(f flare) string {
 	least, most := f.bevel(), f.bevel()
 	for _, p := range f.list {
-		least = min(least, p.Bevel)
+		least = min(least, p.First.Bevel)
 	}
 	lo, hi := math.Tan(float64(least)), math.Tan(float64(most))
 	one := arc.Angle(math.Atan((lo + hi) / 2))

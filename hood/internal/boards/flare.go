@@ -1,8 +1,6 @@
-package hood
+package boards
 
 import (
-	"slices"
-
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/spec"
@@ -21,11 +19,11 @@ type flare struct {
 	seam        miter.Seam
 	front, side seamEdge    // of the sweeps, on the flat blanks, kerfs allowed for
 	band        [2]seamEdge // of the skirts of front and side
-	list        []SeamPoint
+	list        []Station
 }
 
 // flare works out a flared side of a sweep set at a JSON path.
-func (b *builder) flare(e curve.Ends, w Sweep, at string) (flare, bool) {
+func (b *builder) flare(e curve.Ends, w curve.Sweep, at string) (flare, bool) {
 	before := b.faults.Count()
 	f := flare{Section: b.section(at, e, w), at: at, shape: w.Name()}
 	if b.faults.Count() > before {
@@ -51,7 +49,7 @@ func (b *builder) flare(e curve.Ends, w Sweep, at string) (flare, bool) {
 		b.faults.Add(f.at, f.shape, "", "a seam longer than the bevels at its ends", spec.ErrPlace)
 		return f, false
 	}
-	f.list = seamList(seam, b.Skirt, b.Height)
+	f.list = stations(seam, b.Skirt, b.Height)
 	f.front.bevel, f.side.bevel = f.bevel(), f.bevel()
 	f.front.saw, f.side.saw = f.varies(), f.varies()
 	return f, true
@@ -63,7 +61,7 @@ func (f flare) flared() bool { return len(f.list) > 0 }
 func (f flare) bevel() arc.Angle {
 	most := arc.Angle(0)
 	for _, p := range f.list {
-		most = max(most, p.Bevel)
+		most = max(most, p.First.Bevel)
 	}
 	return most
 }
@@ -73,12 +71,25 @@ func (f flare) bevel() arc.Angle {
 func (f flare) varies() bool {
 	least := f.bevel()
 	for _, p := range f.list {
-		least = min(least, p.Bevel)
+		least = min(least, p.First.Bevel)
 	}
 	return f.bevel()-least > 0.05*arc.Degree
 }
 
-// report returns the facts of the side, shared with no one.
-func (f flare) report() Flare {
-	return Flare{Curve: f.Curve.Clone(), Seam: slices.Clone(f.list)}
+// told returns what is told of the side.
+func (f flare) told() Side { return Side{f.Section, f.seam, f.list} }
+
+// seamRows is how many stretches a seam is told in.
+const seamRows = 24
+
+// stations returns the places of a seam, evenly from the skirt up.
+func stations(s miter.Seam, skirt, height float64) []Station {
+	var out []Station
+	for i := range seamRows + 1 {
+		y := skirt + (height-skirt)*float64(i)/seamRows
+		if at, err := s.At(max(s.Lower, min(y, s.Upper))); err == nil {
+			out = append(out, Station{y, at})
+		}
+	}
+	return out
 }

@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"math"
@@ -6,23 +6,12 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/proof"
+	"example.com/sagitta/hood/part"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // rounding is the limit of a joint that has to close but for rounding, mm.
 const rounding = proof.Rounding
-
-// prove has every part folded back and the joints measured, and keeps the folded
-// parts.
-func (b *builder) prove() []Check {
-	var found []proof.Check
-	found, b.folded = proof.Prove(b.parts, b.claims())
-	checks := make([]Check, len(found))
-	for i, c := range found {
-		checks[i] = Check(c)
-	}
-	return checks
-}
 
 // claims says what should meet in this hood, and what may be left between.
 func (b *builder) claims() []proof.Claim {
@@ -32,10 +21,10 @@ func (b *builder) claims() []proof.Claim {
 	}
 	out := []proof.Claim{b.panelClaim(front, skirt, b.front, r3.Vec{Z: 1})}
 	for _, s := range []struct {
-		hand Hand
+		hand part.Hand
 		f    flare
 		out  r3.Vec
-	}{{Left, b.left, r3.Vec{X: -1}}, {Right, b.right, r3.Vec{X: 1}}} {
+	}{{part.Left, b.left, r3.Vec{X: -1}}, {part.Right, b.right, r3.Vec{X: 1}}} {
 		hand := string(s.hand)
 		if s.f.flared() {
 			out = append(out,
@@ -71,7 +60,7 @@ func (b *builder) step() float64 {
 	return b.t - b.Back.Rabbet
 }
 
-func (b *builder) seamClaim(front, skirt string, hand Hand, f flare) proof.Claim {
+func (b *builder) seamClaim(front, skirt string, hand part.Hand, f flare) proof.Claim {
 	c := proof.Seam{
 		Front: front, Side: "sweep-" + string(hand), FrontSkirt: skirt, SideSkirt: "skirt-" + string(hand),
 		OnFront: string(hand.Other()), OnSide: string(hand), Limit: 2 * rounding,
@@ -100,7 +89,7 @@ func foldsOf(s curve.Section, t float64) []float64 {
 	return out
 }
 
-func (b *builder) cornerClaim(front, skirt string, hand Hand) proof.Claim {
+func (b *builder) cornerClaim(front, skirt string, hand part.Hand) proof.Claim {
 	joint := map[string]proof.Joint{"front-covers": proof.FrontCovers, "cheek-covers": proof.CheekCovers}[b.CornerJoint()]
 	return proof.Corner{
 		Front: front, Skirt: skirt, Cheek: "cheek-" + string(hand), On: string(hand.Other()), Joint: joint,
@@ -108,7 +97,7 @@ func (b *builder) cornerClaim(front, skirt string, hand Hand) proof.Claim {
 	}
 }
 
-func (b *builder) rabbetClaim(hand Hand, f flare) proof.Claim {
+func (b *builder) rabbetClaim(hand part.Hand, f flare) proof.Claim {
 	c := proof.Rabbet{
 		Back: "back", On: string(hand.Other()), Sides: []string{"cheek-" + string(hand)},
 		Clearance: b.Back.Clearance, Off: []float64{rounding}, Thickness: b.t, Step: b.step(),
@@ -124,9 +113,9 @@ func (b *builder) rabbetClaim(hand Hand, f flare) proof.Claim {
 func (b *builder) deckClaim(front string) proof.Claim {
 	c := proof.Level{Board: "deck", Back: "back", Dado: b.Dado.Clearance, Front: proof.Meet{On: "bottom", With: front, Off: b.off(b.front)}}
 	for _, s := range []struct {
-		hand Hand
+		hand part.Hand
 		f    flare
-	}{{Left, b.left}, {Right, b.right}} {
+	}{{part.Left, b.left}, {part.Right, b.right}} {
 		m := proof.Meet{On: string(s.hand), With: "cheek-" + string(s.hand), Plumb: true}
 		if s.f.flared() {
 			m = proof.Meet{On: string(s.hand), With: "sweep-" + string(s.hand), Off: b.off(s.f.Section)}
@@ -161,9 +150,9 @@ func (b *builder) shelfClaim(front, skirt string) proof.Claim {
 		c.Front.With, c.Front.Off = skirt, rounding
 	}
 	for _, s := range []struct {
-		hand Hand
+		hand part.Hand
 		f    flare
-	}{{Left, b.left}, {Right, b.right}} {
+	}{{part.Left, b.left}, {part.Right, b.right}} {
 		if !s.f.flared() {
 			c.Sides = append(c.Sides, proof.Meet{On: string(s.hand), With: "cheek-" + string(s.hand), Plumb: true})
 		}

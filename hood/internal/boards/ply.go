@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/proof"
+	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 	"example.com/sagitta/sheet"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -19,7 +20,7 @@ const lineUp = proof.LineUp
 
 // rolled draws the plies of a section, or its one sheet, from the show face in.
 // Left and right give the edges of each, outward.
-func (b *builder) rolled(hand Hand, panel string, s curve.Section, left, right plyEdge, pose Pose) []plate.Plate {
+func (b *builder) rolled(hand part.Hand, panel string, s curve.Section, left, right plyEdge, pose part.Pose) []plate.Plate {
 	out := make([]plate.Plate, 0, s.Plies)
 	middle := 0.0
 	for i := range s.Plies {
@@ -51,7 +52,7 @@ func (b *builder) rolled(hand Hand, panel string, s curve.Section, left, right p
 }
 
 // rolledPlate returns a ply, or the one sheet, of a section between two edges.
-func (b *builder) rolledPlate(hand Hand, panel string, s curve.Section, left, right seamEdge) plate.Plate {
+func (b *builder) rolledPlate(hand part.Hand, panel string, s curve.Section, left, right seamEdge) plate.Plate {
 	p := b.blank(KindSweep, hand, panel, s, left, right)
 	p.Material, p.Density = b.PlyMaterial()
 	p.Thickness = b.t / float64(s.Plies)
@@ -76,10 +77,10 @@ func (b *builder) asPly(p *plate.Plate, s curve.Section, i int, middle float64) 
 	switch i {
 	case 0:
 		p.Label += ", show face"
-		p.Marks = append(p.Marks, Mark{Name: "trim here on the show face", Path: p.TrimLine(func(q plate.Side) arc.Path { return q.Path })})
+		p.Marks = append(p.Marks, part.Mark{Name: "trim here on the show face", Path: p.TrimLine(func(q plate.Side) arc.Path { return q.Path })})
 	case s.Plies - 1:
 		p.Label += ", on the form"
-		p.Marks = append(p.Marks, Mark{Name: "trim here on the back", Path: p.TrimLine(func(q plate.Side) arc.Path { return q.Back })})
+		p.Marks = append(p.Marks, part.Mark{Name: "trim here on the back", Path: p.TrimLine(func(q plate.Side) arc.Path { return q.Back })})
 	}
 	unit := arc.Millimeters
 	if b.Units == "in" {
@@ -123,28 +124,28 @@ func plyMarks(p *plate.Plate, s curve.Section, i int, mid, middle float64) {
 	y := s.Along(s.Curve.ShowLength/2, mid)
 	left, right := across(y)
 	p.Marks = append(p.Marks,
-		Mark{Name: lineUp, Path: arc.Polyline(left, r2.Vec{X: middle, Y: y}, right)},
-		Mark{Name: "middle", Path: arc.Polyline(r2.Vec{X: middle, Y: y - 20}, r2.Vec{X: middle, Y: y + 20})})
+		part.Mark{Name: lineUp, Path: arc.Polyline(left, r2.Vec{X: middle, Y: y}, right)},
+		part.Mark{Name: "middle", Path: arc.Polyline(r2.Vec{X: middle, Y: y - 20}, r2.Vec{X: middle, Y: y + 20})})
 	for _, end := range []struct {
 		name string
 		y    float64
 	}{{"lower end of the curve", 0}, {"upper end of the curve", s.Curve.Plies.Lengths[i]}} {
 		if end.y > low.Y+rounding && end.y < high.Y-rounding {
 			left, right := across(end.y)
-			p.Marks = append(p.Marks, Mark{Name: end.name, Path: arc.Polyline(left, right)})
+			p.Marks = append(p.Marks, part.Mark{Name: end.name, Path: arc.Polyline(left, right)})
 		}
 	}
 }
 
 // stretches returns how a ply bends whose middle is at a depth.
-func stretches(s curve.Section, mid float64) []Stretch {
-	var out []Stretch
+func stretches(s curve.Section, mid float64) []part.Stretch {
+	var out []part.Stretch
 	at := 0.0
 	for i := range s.Sweep.NumSegments() {
 		seg := s.Sweep.Segment(i)
 		l := seg.Length() * curve.Stretched(seg, mid)
 		if seg.K != 0 {
-			out = append(out, Stretch{From: at, To: at + l, Turn: seg.Angle()})
+			out = append(out, part.Stretch{From: at, To: at + l, Turn: seg.Angle()})
 		}
 		at += l
 	}

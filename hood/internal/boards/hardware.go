@@ -1,4 +1,4 @@
-package hood
+package boards
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
+	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -27,14 +28,14 @@ func (b *builder) addCleat() {
 	}
 	p := b.board(KindCleat, "", "cleat")
 	p.Sides = plate.Rectangle(-half, top-h, half, top, [4]arc.Angle{45 * arc.Degree, 0, 0, 0})
-	p.Pose = Pose{Right: r3.Vec{X: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: 1}}
+	p.Pose = part.Pose{Right: r3.Vec{X: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: 1}}
 	p.Pockets = b.cleatPins(1)
 	p.Notes = []string{"screw and glue to the back, 45 degree edge down, its point against the wall"}
 	b.add(p)
 	q := b.board(KindWallCleat, "", "cleat-wall")
 	hook := top - h + t
 	q.Sides = plate.Rectangle(-half, hook-h, half, hook, [4]arc.Angle{0, 0, 45 * arc.Degree, 0})
-	q.Pose = Pose{At: r3.Vec{Z: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
+	q.Pose = part.Pose{At: r3.Vec{Z: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	q.Notes = []string{"fix level to the framing of the wall, 45 degree edge up, its point away from the wall"}
 	b.add(q)
 }
@@ -67,7 +68,7 @@ func (b *builder) addBlocks() {
 			return
 		}
 	}
-	right := b.board(KindBlock, Right, "corner-block-right")
+	right := b.board(KindBlock, part.Right, "corner-block-right")
 	// Drawn y toward the wall, as the deck: the corner is at 0, 0.
 	right.Sides = []plate.Side{
 		{Name: "front", Path: arc.Polyline(r2.Vec{X: -leg}, r2.Vec{})},
@@ -75,7 +76,7 @@ func (b *builder) addBlocks() {
 		{Name: "long", Path: arc.Polyline(r2.Vec{Y: leg}, r2.Vec{X: -leg})},
 	}
 	right.Holes = b.blockPins()
-	right.Pose = Pose{At: r3.Vec{X: b.Width/2 - b.t, Y: y, Z: b.Depth - b.t}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
+	right.Pose = part.Pose{At: r3.Vec{X: b.Width/2 - b.t, Y: y, Z: b.Depth - b.t}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
 	b.add(otherSide(right, "corner-block-left"))
 	b.add(right)
 }
@@ -99,9 +100,9 @@ func (b *builder) addChimney() {
 	}
 	x, y := b.Neck.Offset, b.Height
 	for _, hand := range []float64{-1, 1} {
-		p := b.board(KindChimneySide, Right, "chimney-right")
+		p := b.board(KindChimneySide, part.Right, "chimney-right")
 		p.Sides = plate.Rectangle(0, 0, deep-b.t, c.Height, [4]arc.Angle{})
-		p.Pose = Pose{At: r3.Vec{X: wide / 2, Y: y}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
+		p.Pose = part.Pose{At: r3.Vec{X: wide / 2, Y: y}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
 		if hand < 0 {
 			p = otherSide(p, "chimney-left")
 		}
@@ -110,7 +111,7 @@ func (b *builder) addChimney() {
 	}
 	p := b.board(KindChimneyFront, "", "chimney-front")
 	p.Sides = plate.Rectangle(0, 0, wide, c.Height, [4]arc.Angle{})
-	p.Pose = Pose{At: r3.Vec{X: x + wide/2, Y: y, Z: deep}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
+	p.Pose = part.Pose{At: r3.Vec{X: x + wide/2, Y: y, Z: deep}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	p.Notes = []string{"screw on, do not glue: it comes off to reach the duct"}
 	b.add(p)
 }

@@ -1,7 +1,9 @@
 package arc
 
 import (
+	"context"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -26,14 +28,30 @@ const (
 // Approximate returns the path of tangent arcs that runs along the curve from
 // t0 to t1 > t0 and leaves it by no more than tol. It has two arcs for each of
 // the fewest pieces a walk along the curve finds, and where they are not many
-// they share the deviation evenly; more than 4096 pieces are an error. Split a curve at its corners, and where few arcs matter
-// at its inflections and at its points of most and least curvature.
-func Approximate(c Curve, t0, t1, tol float64) (Path, error) {
+// they share the deviation evenly; more than 4096 pieces are an error.
+//
+// Breaks are parameters at which a piece is to end, in any order; what is not
+// between t0 and t1 is left out. Give those of corners, where the curve keeps its
+// corner, and, for few arcs, those of inflections and of most and least
+// curvature.
+//
+// The curve is known at 37 points of a piece and by its direction at the ends.
+// What it does between two points that it passes smoothly is missed: a wave
+// shorter than a thirtieth of a piece, a corner, or a loop. A piece turns by at
+// most 120 degrees; where a curve has finer detail than its turning shows, put
+// breaks about as far apart as the detail is long.
+func Approximate(c Curve, t0, t1, tol float64, breaks ...float64) (Path, error) {
+	return ApproximateContext(context.Background(), c, t0, t1, tol, breaks...)
+}
+
+// ApproximateContext is [Approximate], stopped with the context's error when
+// ctx is done.
+func ApproximateContext(ctx context.Context, c Curve, t0, t1, tol float64, breaks ...float64) (Path, error) {
 	const fn = "arc.Approximate"
 	if err := needPositive(fn, "tol", tol, "mm"); err != nil {
 		return Path{}, err
 	}
-	for _, t := range [3]float64{t0, t1, t1 - t0} {
+	for _, t := range append([]float64{t0, t1, t1 - t0}, breaks...) {
 		if err := needFinite(fn, "t", t, ""); err != nil {
 			return Path{}, err
 		}
@@ -41,8 +59,59 @@ func Approximate(c Curve, t0, t1, tol float64) (Path, error) {
 	if !(t1 > t0) {
 		return Path{}, &ParamError{fn, "t1", t1, "", "> t0", ErrRange}
 	}
+	breaks = slices.DeleteFunc(slices.Clone(breaks), func(t float64) bool { return !(t > t0 && t < t1) })
+	breaks = append(breaks, t0, t1)
+	slices.Sort(breaks)
+	breaks = slices.Compact(breaks)
+	var out Path
+	for i, to := range breaks[1:] {
+		p, err := approximate(ctx, fn, oneSided(c, breaks[i], to, i > 0, i+2 < len(breaks)), breaks[i], to, tol)
+		if err != nil {
+			return Path{}, err
+		}
+		if out = join(out, p); len(out.V) > 2*maxPieces {
+			return Path{}, &ParamError{fn, "tol", tol, "mm", "a tolerance that 4096 pieces can keep", ErrRange}
+		}
+	}
+	return out, nil
+}
+
+// oneSided returns the curve between two breaks with its directions at these
+// taken from within, where it may have a corner.
+func oneSided(c Curve, t0, t1 float64, first, last bool) Curve {
+	const near = 1e-7 // of the piece
+	h := near * (t1 - t0)
+	return func(t float64) (p, dir r2.Vec) {
+		p, dir = c(t)
+		switch {
+		case first && t == t0 && t+h > t:
+			dir = fromWithin(c, dir, t, h)
+		case last && t == t1 && t-h < t:
+			dir = fromWithin(c, dir, t, -h)
+		}
+		return p, dir
+	}
+}
+
+// fromWithin returns the direction dir of the curve at t, or that at t + h where
+// the two differ by more than a smooth curve turns on such a way.
+func fromWithin(c Curve, dir r2.Vec, t, h float64) r2.Vec {
+	_, in := c(t + h)
+	if in == (r2.Vec{}) || !finite(in) {
+		return dir
+	}
+	if dir == (r2.Vec{}) || !finite(dir) || !(r2.Dot(unitOf(in), unitOf(dir)) > 1-1e-8) {
+		return in
+	}
+	return dir
+}
+
+func approximate(ctx context.Context, fn string, c Curve, t0, t1, tol float64) (Path, error) {
 	tol *= pieceShare
-	best, ok := walk(c, t0, t1, tol)
+	best, ok := walk(ctx, c, t0, t1, tol)
+	if err := ctx.Err(); err != nil {
+		return Path{}, err
+	}
 	if !ok {
 		return Path{}, &ParamError{fn, "tol", tol, "mm", "a smooth curve, and a tolerance that 4096 pieces can keep", ErrRange}
 	}
@@ -54,23 +123,23 @@ func Approximate(c Curve, t0, t1, tol float64) (Path, error) {
 			break
 		}
 		mid := (lo + hi) / 2
-		if p, ok := walk(c, t0, t1, mid); ok && len(p.V) <= len(best.V) {
+		if p, ok := walk(ctx, c, t0, t1, mid); ok && len(p.V) <= len(best.V) {
 			best, hi = p, mid
 		} else {
 			lo = mid
 		}
 	}
-	return best, nil
+	return best, ctx.Err()
 }
 
 // walk lays pieces along the curve, each as long as the tolerance lets it be.
-func walk(c Curve, t0, t1, tol float64) (Path, bool) {
+func walk(ctx context.Context, c Curve, t0, t1, tol float64) (Path, bool) {
 	p, _ := c(t0)
 	out := Path{V: []Vertex{{P: p}}}
 	step, off := t1-t0, 0.0
 	for t := t0; ; {
 		best, n, ok := longest(c, t, t1, step, off, tol)
-		if !ok || len(out.V) > 2*maxPieces {
+		if !ok || len(out.V) > 2*maxPieces || ctx.Err() != nil {
 			return Path{}, false
 		}
 		last := len(out.V) - 1

@@ -220,7 +220,7 @@ func TestConstructorsTakeSpecialValues(t *testing.T) {
 		"chord sag": arc.FromChordSag, "chord length": arc.FromChordLength, "sag radius": arc.FromSagRadius,
 		"radius length": arc.FromRadiusLength, "chord turn": angle(arc.FromChordTurn), "sag turn": angle(arc.FromSagTurn),
 		"radius turn": angle(arc.FromRadiusTurn),
-		"turn length": func(x, y float64) (arc.Arc, error) { return arc.FromTurnLength(arc.Angle(x), y) },
+		"length turn": func(x, y float64) (arc.Arc, error) { return arc.FromLengthTurn(x, arc.Angle(y)) },
 		"minor":       func(x, y float64) (arc.Arc, error) { return arc.FromChordRadius(x, y, false) },
 		"major":       func(x, y float64) (arc.Arc, error) { return arc.FromChordRadius(x, y, true) },
 		"low":         func(x, y float64) (arc.Arc, error) { return arc.FromSagLength(x, y, false) },

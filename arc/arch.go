@@ -16,7 +16,8 @@ func needSpanRise(fn string, span, rise float64) error {
 	return needBoth(fn, "span", span, "rise", rise)
 }
 
-// SegmentalArch returns the arch of one arc.
+// SegmentalArch returns the arch of one arc. It runs from the origin up
+// over the opening and down to x = span, turning right.
 func SegmentalArch(span, rise float64) (Path, error) {
 	const fn = "arc.SegmentalArch"
 	if err := needSpanRise(fn, span, rise); err != nil {
@@ -34,7 +35,7 @@ func archOf(a r2.Vec, turn float64, b r2.Vec) Path {
 	return Path{V: []Vertex{{a, turn}, {P: b}}}
 }
 
-// SemicircularArch returns the half circle over a span.
+// SemicircularArch returns the half circle over a span, run as [SegmentalArch].
 func SemicircularArch(span float64) (Path, error) {
 	if err := needPositive("arc.SemicircularArch", "span", span, "mm"); err != nil {
 		return Path{}, err
@@ -47,7 +48,7 @@ func SemicircularArch(span float64) (Path, error) {
 // arches it is the one of the drawing board: on the line from a springing to
 // the crown the excess of half the span over the rise is set off from the
 // crown, and the perpendicular bisector of what is left passes through the
-// centers (common practice, no source).
+// centers (common practice, no source). It runs as [SegmentalArch].
 func BasketArch(span, rise float64) (Path, error) {
 	const fn = "arc.BasketArch"
 	if err := needSpanRise(fn, span, rise); err != nil {
@@ -73,7 +74,7 @@ func BasketArch(span, rise float64) (Path, error) {
 // crown. The side arcs have a quarter of the span for radius, or two thirds of
 // the rise where that is less, and the flat arcs reach the crown at half the
 // slope they start with: a choice of ours among the many in use. The rise must
-// be below 1.2 times the span.
+// be below 1.2 times the span. It runs as [SegmentalArch].
 func FourCenteredArch(span, rise float64) (Path, error) {
 	const fn = "arc.FourCenteredArch"
 	if err := needSpanRise(fn, span, rise); err != nil {
@@ -104,7 +105,8 @@ func FourCenteredArch(span, rise float64) (Path, error) {
 }
 
 // EllipticalArch returns the half ellipse of a span and a rise as tangent arcs
-// that leave it by no more than tol. It is the same on both sides.
+// that leave it by no more than tol. It is the same on both sides and runs as
+// [SegmentalArch].
 func EllipticalArch(span, rise, tol float64) (Path, error) {
 	const fn = "arc.EllipticalArch"
 	if err := needSpanRise(fn, span, rise); err != nil {

@@ -1,6 +1,7 @@
 package arc_test
 
 import (
+	"context"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -405,6 +406,61 @@ func TestApproximateRefuses(t *testing.T) {
 	p, err := arc.Approximate(line, 0, 1, 1e-9)
 	require.NoError(t, err)
 	assert.InDelta(t, 1, p.Length(), 1e-15)
+}
+
+// TestApproximateBreaks: corners are kept where breaks are, and detail between
+// the points of a piece is found where breaks are as close as it is.
+func TestApproximateBreaks(t *testing.T) {
+	const tol = 1e-3
+	check := func(c arc.Curve, t1 float64, breaks ...float64) float64 {
+		p, err := arc.Approximate(c, 0, t1, tol, breaks...)
+		require.NoError(t, err)
+		dev := 0.0
+		for i := range 4001 {
+			q, _ := c(t1 * float64(i) / 4000)
+			dev = math.Max(dev, p.Distance(q))
+		}
+		return dev
+	}
+	hops := func(t float64) (p, d r2.Vec) {
+		sin, cos := math.Sincos(t)
+		return r2.Vec{X: 10 * t, Y: 10 * math.Abs(sin)}, r2.Vec{X: 1, Y: math.Copysign(1, sin) * cos}
+	}
+	assert.LessOrEqual(t, check(hops, 9, 2*math.Pi, math.Pi, -1, 50), tol)
+	p, err := arc.Approximate(hops, 0, 9, tol, math.Pi, 2*math.Pi)
+	require.NoError(t, err)
+	corners := 0
+	for i := range p.NumSegments() - 1 {
+		_, u := p.Segment(i).Tangents()
+		v, _ := p.Segment(i + 1).Tangents()
+		if r2.Dot(u, v) < 0.5 {
+			corners++
+		}
+	}
+	assert.Equal(t, 2, corners)
+	// A bump a hundredth of the line long, between two of the points looked at.
+	bump := func(t float64) (p, d r2.Vec) {
+		x := (t - 50.8) / 0.5
+		if math.Abs(x) >= 1 {
+			return r2.Vec{X: t}, r2.Vec{X: 1}
+		}
+		w := 1 - x*x
+		return r2.Vec{X: t, Y: w * w * w / 10}, r2.Vec{X: 1, Y: -6 * x * w * w / 5}
+	}
+	var close []float64
+	for i := range 200 {
+		close = append(close, float64(i)/2)
+	}
+	assert.Greater(t, check(bump, 100), 50*tol, "missed, as the page says")
+	assert.LessOrEqual(t, check(bump, 100, close...), tol)
+	for _, x := range []float64{math.NaN(), math.Inf(1)} {
+		_, err := arc.Approximate(hops, 0, 9, tol, x)
+		assert.ErrorIs(t, err, arc.ErrNotFinite)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	_, err = arc.ApproximateContext(ctx, hops, 0, 9, tol)
+	assert.ErrorIs(t, err, context.Canceled)
 }
 
 func BenchmarkQuarterEllipse(b *testing.B) {

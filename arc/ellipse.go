@@ -17,7 +17,7 @@ func ellipseCurve(rx, ry float64) Curve {
 
 // Ellipse returns the counter-clockwise ellipse about c with half axes rx
 // along x and ry along y, as tangent arcs that leave it by no more than tol. It
-// is the same in all four quarters.
+// starts at c.X + rx and is the same in all four quarters.
 func Ellipse(c r2.Vec, rx, ry, tol float64) (Path, error) {
 	const fn = "arc.Ellipse"
 	if err := needPoints(fn, c); err != nil {
@@ -41,8 +41,8 @@ func Ellipse(c r2.Vec, rx, ry, tol float64) (Path, error) {
 
 // EllipticalArc returns the part of an ellipse about the origin, half axes rx
 // along x and ry along y, from the eccentric angle from to the larger angle to,
-// at most one turn on, as tangent arcs that leave it by no more than tol. The
-// eccentric angle t belongs to the point (rx·cos t, ry·sin t).
+// at most one turn on and so counter-clockwise, as tangent arcs that leave it by
+// no more than tol. The eccentric angle t belongs to the point (rx·cos t, ry·sin t).
 func EllipticalArc(rx, ry float64, from, to Angle, tol float64) (Path, error) {
 	const fn = "arc.EllipticalArc"
 	if err := needBoth(fn, "rx", rx, "ry", ry); err != nil {

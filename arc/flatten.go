@@ -26,9 +26,10 @@ func Facets(radius float64, turn Angle, tol float64) (int, error) {
 }
 
 // Flatten returns the path with every arc replaced by equal chords whose ends
-// are on it and that leave it by no more than tol.
+// are on it and that leave it by no more than tol. It is an error if a number,
+// or the length of the path, is not finite.
 func (p Path) Flatten(tol float64) (Path, error) {
-	if err := p.Usable(); err != nil {
+	if _, err := p.needLength("arc.Path.Flatten"); err != nil {
 		return Path{}, err
 	}
 	out := Path{Closed: p.Closed}

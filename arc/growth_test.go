@@ -136,6 +136,21 @@ var growth = []struct {
 		}
 		return func() error { _, err := arc.Union(set, nil, 0); return err }
 	}},
+	{"GapAround", func(n int) func() error {
+		p, q := wavy(n/2), wavy(n/2)
+		q = q.Transform(arc.Scale(1.1))
+		return func() error { _, err := p.Gap(q); return err }
+	}},
+	{"GapBeside", func(n int) func() error {
+		p := wavy(n / 2)
+		q := p.Transform(arc.Shift(r2.Vec{X: 1.2 * float64(n), Y: 0.1 * float64(n)}))
+		return func() error { _, err := p.Gap(q); return err }
+	}},
+	{"CleanWave", func(n int) func() error { p := wavy(n); return func() error { _, err := p.Clean(0.01); return err } }},
+	{"CleanTraced", func(n int) func() error {
+		p, _ := arc.RegularPolygon(r2.Vec{}, n, float64(n), 0)
+		return func() error { _, err := p.Clean(0.01); return err }
+	}},
 	{"SelfContacts", func(n int) func() error {
 		p := wavy(n)
 		return func() error { _, err := p.SelfContacts(0); return err }

@@ -134,6 +134,10 @@ func TestStopped(t *testing.T) {
 		"RegionCheck":  func() error { return set[0].CheckContext(ctx, 0) },
 		"Connect":      func() error { _, err := arc.ConnectContext(ctx, loose([]arc.Path{p}), 0); return err },
 		"Regions":      func() error { _, err := arc.RegionsContext(ctx, squares(3000)); return err },
+		"Gap":          func() error { _, err := p.GapContext(ctx, p); return err },
+		"RegionGap":    func() error { _, err := set[0].GapContext(ctx, set[0]); return err },
+		"Clean":        func() error { _, err := p.CleanContext(ctx, 0.1); return err },
+		"RegionClean":  func() error { _, err := set[0].CleanContext(ctx, 0.1); return err },
 		"ConvexHull":   func() error { _, err := arc.ConvexHullContext(ctx, p); return err },
 		"Frame":        func() error { _, err := arc.SmallestFrameContext(ctx, p); return err },
 	} {

@@ -90,7 +90,7 @@ func TestArcOfTwoSizesHasThemAndTheRest(t *testing.T) {
 			{"sag, length", sag, length, func() (arc.Arc, error) { return arc.FromSagLength(s[sag], s[length], false) }, 1, false},
 			{"radius, turn", radius, turn, func() (arc.Arc, error) { return arc.FromRadiusTurn(s[radius], a.Turn()) }, 1, false},
 			{"radius, length", radius, length, func() (arc.Arc, error) { return arc.FromRadiusLength(s[radius], s[length]) }, 1, false},
-			{"turn, length", turn, length, func() (arc.Arc, error) { return arc.FromTurnLength(a.Turn(), s[length]) }, 1, false},
+			{"turn, length", turn, length, func() (arc.Arc, error) { return arc.FromLengthTurn(s[length], a.Turn()) }, 1, false},
 		} {
 			if p.branch || p.worse > 1e10 {
 				continue // the rest is not to be known from these two

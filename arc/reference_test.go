@@ -171,7 +171,7 @@ func cases() []solved {
 			return b, math.NaN(), err
 		}, bTurn, fromRadius},
 		{"turn, length", func(a arc.Arc) (arc.Arc, float64, error) {
-			b, err := arc.FromTurnLength(a.Turn(), a.Length())
+			b, err := arc.FromLengthTurn(a.Length(), a.Turn())
 			return b, float64(a.Turn()), err
 		}, bTurn, fromLength},
 		{"chord, radius", func(a arc.Arc) (arc.Arc, float64, error) {

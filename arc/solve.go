@@ -273,14 +273,14 @@ func FromRadiusLength(radius, length float64) (Arc, error) {
 	return newArc(fn, "length", length, "mm", chordOf(radius, k), k)
 }
 
-// FromTurnLength returns the arc of a length > 0 that turns through
+// FromLengthTurn returns the arc of a length > 0 that turns through
 // 0 <= turn < 2π: a panel bent to a given turn.
-func FromTurnLength(turn Angle, length float64) (Arc, error) {
-	const fn = "arc.FromTurnLength"
-	if err := needTurn(fn, turn, true); err != nil {
+func FromLengthTurn(length float64, turn Angle) (Arc, error) {
+	const fn = "arc.FromLengthTurn"
+	if err := needPositive(fn, "length", length, "mm"); err != nil {
 		return Arc{}, err
 	}
-	if err := needPositive(fn, "length", length, "mm"); err != nil {
+	if err := needTurn(fn, turn, true); err != nil {
 		return Arc{}, err
 	}
 	k := tangent(float64(turn) / 4)

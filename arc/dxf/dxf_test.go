@@ -121,3 +121,19 @@ func TestEncodeRefuses(t *testing.T) {
 		assert.Zero(t, b.Len())
 	}
 }
+
+// TestExtentsAreThoseOfTheDrawing and not of the page around it.
+func TestExtentsAreThoseOfTheDrawing(t *testing.T) {
+	d := draw.Drawing{Page: r2.Box{Min: r2.Vec{X: -100, Y: -100}, Max: r2.Vec{X: 500, Y: 400}},
+		Layers: []draw.Layer{{Name: "A", Paths: []arc.Path{arc.Rect(10, 20, 110, 70)}}}}
+	for _, r12 := range []bool{false, true} {
+		var b bytes.Buffer
+		require.NoError(t, dxf.Encode(&b, d, dxf.Options{R12: r12}))
+		for name, want := range map[string]string{"$EXTMIN": "10.0 20.0 0.0", "$EXTMAX": "110.0 70.0 0.0"} {
+			_, after, ok := strings.Cut(b.String(), name+"\n")
+			require.True(t, ok)
+			f := strings.Fields(after)
+			assert.Equal(t, want, f[1]+" "+f[3]+" "+f[5])
+		}
+	}
+}

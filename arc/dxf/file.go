@@ -55,7 +55,7 @@ func (e *encoder) file(d draw.Drawing) {
 }
 
 func (e *encoder) header(d draw.Drawing, body *encoder) {
-	b := d.Sheet()
+	b := d.Extent()
 	e.tags("0", "SECTION", "2", "HEADER", "9", "$ACADVER")
 	if body == nil {
 		e.tags("1", "AC1009")

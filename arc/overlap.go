@@ -1,12 +1,5 @@
 package arc
 
-// partner is a piece of the other path on the same link, and whether it runs
-// the same way.
-type partner struct {
-	piece int32
-	same  bool
-}
-
 // overlaps returns the stretches on which the first path runs along the other.
 func (t *tracks) overlaps(other int, at [][]int32) []Contact {
 	on := make([][]int32, len(t.link))

@@ -1,6 +1,7 @@
 package dxf
 
 import (
+	"context"
 	"io"
 	"math"
 
@@ -78,6 +79,11 @@ const (
 // more than 262,144 entities, those of blocks counted as often as they are
 // drawn.
 func Decode(r io.Reader, o DecodeOptions) (File, error) {
+	return DecodeContext(context.Background(), r, o)
+}
+
+// DecodeContext is [Decode], stopped with the context's error when ctx is done.
+func DecodeContext(ctx context.Context, r io.Reader, o DecodeOptions) (File, error) {
 	const fn = "dxf.Decode"
 	for _, x := range [...]struct {
 		name string
@@ -97,7 +103,7 @@ func Decode(r io.Reader, o DecodeOptions) (File, error) {
 	if len(text) > maxBytes {
 		return File{}, &ParamError{Func: fn, Param: "file", Value: "over 64 MiB", Need: "at most 64 MiB", Err: arc.ErrRange}
 	}
-	d := &decoder{o: o, blocks: map[string]*block{}, layer: map[string]int{}}
+	d := &decoder{ctx: ctx, o: o, blocks: map[string]*block{}, layer: map[string]int{}}
 	if err := d.parse(string(text)); err != nil {
 		return File{}, err
 	}
@@ -122,7 +128,7 @@ func (d *decoder) file() (File, error) {
 		return File{}, err
 	}
 	for _, l := range d.layers {
-		paths, err := arc.Connect(l.Paths, d.o.Join)
+		paths, err := arc.ConnectContext(d.ctx, l.Paths, d.o.Join)
 		if err != nil {
 			return File{}, err
 		}

@@ -2,6 +2,7 @@ package dxf_test
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"math"
 	"os"
@@ -64,6 +65,42 @@ func TestDecodeOthersFiles(t *testing.T) {
 		assert.Equal(t, "TEXT", s.Type)
 		assert.Equal(t, "NOTE", s.Layer)
 		assert.Equal(t, "TEXT", strings.TrimSpace(strings.Split(string(text), "\n")[s.Line]), "the line below the 0 in line %d", s.Line)
+		for _, l := range f.Layers {
+			assert.Empty(t, l.LooseEnds(), l.Name)
+		}
+	}
+}
+
+// TestDecodeFilesOfConverters reads what the converters pstoedit 3.78, splines
+// and lines of 1/72 inch, and GDAL 3.6, in the inches of its own header, wrote.
+func TestDecodeFilesOfConverters(t *testing.T) {
+	const pt = arc.Inch / 72
+	for _, c := range []struct {
+		name, layer string
+		unit        float64
+		want        []float64
+		skipped     []string
+	}{
+		// A circle of cubic curves is 3e-4 off; under one with plumb ends h high
+		// over a base b lies 3/5 b·h.
+		{"pstoedit", "0", pt, []float64{90 * 50, math.Pi * 1600, 80 * 60 * 3 / 5, 60 * 50 / 2}, []string{"LINE"}},
+		{"gdal", "PART", arc.Inch, []float64{100 * 50, 50 * 40 / 2}, []string{"HATCH", "POINT"}},
+	} {
+		text, err := os.ReadFile("testdata/" + c.name + ".dxf")
+		require.NoError(t, err)
+		f, err := dxf.Decode(bytes.NewReader(text), dxf.DecodeOptions{Tolerance: 1e-4, Join: 1e-3})
+		require.NoError(t, err)
+		assert.True(t, f.Stated)
+		got := areas(f, c.layer)
+		require.Len(t, got, len(c.want), c.name)
+		for i, w := range c.want {
+			assert.InEpsilon(t, w*c.unit*c.unit, got[i], 4e-4, "%s, area %d", c.name, i)
+		}
+		var skipped []string
+		for _, s := range f.Skipped {
+			skipped = append(skipped, s.Type)
+		}
+		assert.Equal(t, c.skipped, skipped)
 		for _, l := range f.Layers {
 			assert.Empty(t, l.LooseEnds(), l.Name)
 		}
@@ -153,6 +190,13 @@ func TestDecodeRefuses(t *testing.T) {
 			require.ErrorIs(t, err, arc.ErrRange)
 		}
 	}
+}
+
+func TestDecodeStopped(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	_, err := dxf.DecodeContext(ctx, strings.NewReader(entities("0 LINE 8 P 10 0 20 0 11 10 21 0")), dxf.DecodeOptions{})
+	assert.ErrorIs(t, err, context.Canceled)
 }
 
 // bomb draws blocks of blocks, a hundred times each.

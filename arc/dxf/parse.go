@@ -1,6 +1,7 @@
 package dxf
 
 import (
+	"context"
 	"strconv"
 	"strings"
 
@@ -28,6 +29,7 @@ type block struct {
 }
 
 type decoder struct {
+	ctx      context.Context
 	o        DecodeOptions
 	unit     float64
 	insUnits int

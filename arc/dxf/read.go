@@ -32,6 +32,9 @@ func (d *decoder) draw(list []entity, at place, depth int) error {
 		if d.drawn++; d.drawn > maxEntities {
 			return &ParamError{Func: "dxf.Decode", Param: "entities", Value: d.drawn, Need: "at most " + strconv.Itoa(maxEntities), Err: arc.ErrRange}
 		}
+		if err := d.ctx.Err(); err != nil {
+			return err
+		}
 		why := ""
 		switch {
 		case e.int(67) == 1:

@@ -71,7 +71,7 @@ func (d *decoder) span(knots []float64, c []r3.Vec, deg, k int, f float64) (arc.
 		b, _ := curveAt(knots, c, deg, k, knots[k+1])
 		return arc.Polyline(a, b), ""
 	}
-	p, err := arc.Approximate(func(t float64) (p, dir r2.Vec) { return curveAt(knots, c, deg, k, t) },
+	p, err := arc.ApproximateContext(d.ctx, func(t float64) (p, dir r2.Vec) { return curveAt(knots, c, deg, k, t) },
 		knots[k], knots[k+1], d.o.Tolerance/f)
 	if err != nil {
 		return arc.Path{}, "not smooth within the tolerance between its knots"

@@ -155,7 +155,7 @@ func (p *pen) bezier(c bezier, depth int) {
 		p.add(0, c[3])
 		return
 	}
-	q, why := p.d.approximate(func(tol float64) (arc.Path, error) { return arc.Approximate(c.curve(), 0, 1, tol) })
+	q, why := p.d.approximate(func(tol float64) (arc.Path, error) { return arc.ApproximateContext(p.d.ctx, c.curve(), 0, 1, tol) })
 	switch {
 	case why == "":
 		p.follow(q, c[3])

@@ -162,6 +162,9 @@ func (d *decoder) file(root *node) (File, error) {
 			return File{}, err
 		}
 	}
+	if err := d.ctx.Err(); err != nil {
+		return File{}, err
+	}
 	for _, l := range d.layers {
 		paths, err := arc.ConnectContext(d.ctx, l.Paths, d.o.Join)
 		if err != nil {

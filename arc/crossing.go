@@ -56,12 +56,36 @@ func badWinding(ctx context.Context, strands []strand, all, one bool, eps float6
 	if !a.build(cuts) {
 		return r2.Vec{}, true
 	}
-	for _, l := range a.link {
+	for i := range a.link {
+		l := &a.link[i]
 		if w, v := l.left[0], l.right()[0]; min(w, v) < lo || max(w, v) > hi {
-			return a.segment(l.from, l.to, l.k).Mid(), true
+			return a.knot(int32(i)), true
 		}
 	}
 	return r2.Vec{}, false
+}
+
+// knot follows link i to the first node at which more than two links meet, where
+// the strands cross or part; where there is none it returns the middle of i.
+func (a *arrangement) knot(i int32) r2.Vec {
+	at, node := i, a.link[i].to
+	for range a.link {
+		f := a.fan(node)
+		if len(f) != 2 {
+			return a.node[node]
+		}
+		next := f[0]
+		if next.link == at {
+			next = f[1]
+		}
+		if at = next.link; at == i {
+			break
+		}
+		if node = a.link[at].from; next.start {
+			node = a.link[at].to
+		}
+	}
+	return a.segment(a.link[i].from, a.link[i].to, a.link[i].k).Mid()
 }
 
 // appendStrands appends a segment, halved where it turns by more than a half

@@ -104,6 +104,6 @@ func ExamplePath_Check() {
 	fmt.Println(eight.Check(0))
 	fmt.Println(arc.Rect(0, 0, 40, 30).Reverse().Check(0))
 	// Output:
-	// arc.Path.Check: crossing = {18.461538461538463 13.846153846153847} mm: need loops that do not cross and holes inside
+	// arc.Path.Check: crossing = {21.818181818181817 16.363636363636363} mm: need loops that do not cross and holes inside
 	// <nil>
 }

@@ -175,4 +175,8 @@ func TestPathCheck(t *testing.T) {
 		assert.ErrorIs(t, err, c.kind, name)
 	}
 	assert.ErrorIs(t, arc.Rect(0, 0, 1, 1).Check(-1), arc.ErrRange)
+	// It names the place: y = x meets y = 12 − 1.2x at x = 12/2.2.
+	var pe *arc.ParamError
+	require.ErrorAs(t, arc.Polygon(v(0, 0), v(10, 10), v(10, 0), v(0, 12)).Check(0), &pe)
+	assert.InDelta(t, 0, r2.Norm(r2.Sub(pe.Value.(r2.Vec), v(12/2.2, 12/2.2))), 1e-9)
 }

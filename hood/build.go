@@ -19,7 +19,7 @@ func Build(s Spec) (Design, error) {
 	if err != nil {
 		return Design{}, err
 	}
-	faults := spec.Checker{Func: "hood.Build"}
+	faults := spec.Checker{Func: "hood.Build", In: s.Format()}
 	d := Design{
 		Spec: sizes.Spec, Front: h.Front.Curve, Left: flareOf(h.Left, s.Skirt), Right: flareOf(h.Right, s.Skirt),
 		Parts: h.Parts, Trim: moldings(sizes, &faults),
@@ -47,8 +47,8 @@ func blame(faults *spec.Checker, c proof.Check) {
 	switch {
 	case c.OK:
 	case c.Param != "":
-		faults.Add(c.Param, c.Limit, "mm", fmt.Sprintf("at least %.3g for %s, or a smaller bend.facet", c.Value, c.Name), ErrBend)
+		faults.Add(c.Param, c.Limit, "mm", "at least "+faults.In.Up(c.Value)+" for "+c.Name+", or a smaller bend.facet", ErrBend)
 	default:
-		faults.Add("proof: "+c.Name, c.Value, c.Unit, fmt.Sprintf("at most %.6g %s", c.Limit, c.Unit), ErrOpen)
+		faults.Add("proof: "+c.Name, c.Value, c.Unit, fmt.Sprintf("at most %g %s", c.Limit, c.Unit), ErrOpen)
 	}
 }

@@ -1,38 +1,68 @@
 package hood
 
 import (
-	"fmt"
+	"slices"
 
 	"example.com/sagitta/hood/spec"
 )
 
-// cautions returns the warnings of a design with their sources.
+const practice = "common practice, no source"
+
+// cautions returns the warnings of a design with their sources. What a spec
+// does not tell is not asserted.
 func cautions(s spec.Sizes, d Design) []Caution {
+	in := s.Format()
 	out := append(clearance(s.Spec), weight(d)...)
-	out = append(out, bendCautions(s)...)
+	out = append(out, bendCautions(d)...)
+	out = append(out, Caution{"The wood of this surround is combustible. Keep it at least as far above the cooking surface as the appliance maker's instructions say; where they say nothing, " +
+		in.Length(unprotected) + " to unprotected combustible material, and " + in.Length(protected) +
+		" only under insulating millboard covered with sheet metal or a metal hood. The distance to the wood and the distance to the lowest metal are two distances; the greatest minimum applies.",
+		"Uniform Mechanical Code 1998, 906.1 (secondary); appliance maker's instructions; local code"})
+	if s.Liner.Length > 0 {
+		out = append(out, Caution{"Under a broiler: a metal hood at least " + in.Thin(broilerMetal) + " thick, at least " + in.Length(broilerGap) + " from combustible material and at least " + in.Length(protected) + " above the cooking surface.", "International Residential Code M1503.2.1"})
+	}
 	return append(out, []Caution{
-		{"The wood of this surround is combustible. Keep it at least as far above the cooking surface as the appliance maker's instructions say; where they say nothing, 30 in (762 mm) to unprotected combustible material, and 24 in (610 mm) only under insulating millboard covered with sheet metal or a metal hood. The distance to the wood and the distance to the metal insert are two distances; the greatest minimum applies.", "Uniform Mechanical Code 1998, 906.1 (secondary); appliance maker's instructions; local code"},
-		{"Under a broiler: a metal hood at least 0.0157 in thick, at least 1/4 in from combustible material and at least 24 in above the cooking surface.", "International Residential Code M1503.2.1"},
-		{"Exhaust outdoors through a smooth, airtight, independent metal duct with a backdraft damper; a hood that exhausts more than 400 cfm (0.19 m³/s) needs make-up air.", "International Residential Code M1503.3 and M1503 (2015: M1503.4; later: M1503.6)"},
-		{"State the hung mass, insert and blower included, to whoever fixes it to the wall. No code gives a count of anchors: fix into framing with a generous safety factor, and ask the builder's engineer where in doubt.", "common practice, no source"},
-		{"Wood dust harms the lungs and can explode: collect it at the machine and wear a respirator. Limits: 15 mg/m³ total and 5 mg/m³ respirable over 8 hours; 1 mg/m³; hardwood 2 mg/m³.", "OSHA wood dust; NIOSH; Directive 2004/37/EC, Annex III"},
-		{"Panels give off formaldehyde, more when cut and warmed. Buy panels that keep the limits (US: hardwood plywood 0.05 ppm, particleboard 0.09, MDF 0.11, thin MDF 0.13; EU from August 2026: 0.062 mg/m³) and seal every face and edge.", "Public Law 111-199; 40 CFR 770.10; Regulation (EU) 2023/1464"},
-		{"Run every program in air above the sheet first, with a hand on the stop, and check each zero, cutter and clamp.", "common practice, no source"},
-		{"These figures are geometry. They do not replace local codes, the appliance maker's instructions, or the judgment of licensed practice, and claim no compliance with any.", "common practice, no source"},
+		{"Exhaust outdoors through a smooth, airtight, independent metal duct with a backdraft damper; in the United States a hood that exhausts more than " + airflow(s.Spec) + " needs make-up air.", "International Residential Code M1503.3 and M1503 (2015: M1503.4; later: M1503.6)"},
+		{"State the hung mass, with blower and whatever else hangs in it, to whoever fixes it to the wall. No code gives a count of anchors: fix into framing with a generous safety factor, and ask the builder's engineer where in doubt.", practice},
+		{"Wood dust harms the lungs and can explode: collect it at the machine and wear a respirator. Limits over 8 hours: in the United States OSHA allows 15 mg/m³ of total and 5 mg/m³ of respirable dust, and NIOSH recommends 1 mg/m³; in the European Union 2 mg/m³ of hardwood dust.", "OSHA, 29 CFR 1910.1000; NIOSH; Directive 2004/37/EC, Annex III"},
+		{"Panels give off formaldehyde, more when cut and warmed. Ask the seller which limits a panel keeps (US: hardwood plywood 0.05 ppm, particleboard 0.09, MDF 0.11, thin MDF 0.13; EU from August 2026: 0.062 mg/m³), and seal every face and edge.", "Public Law 111-199; 40 CFR 770.10; Regulation (EU) 2023/1464"},
+		{"Run every program in air above the sheet first, with a hand on the stop, and check each zero, cutter and clamp.", practice},
+		{"These figures are geometry. They do not replace local codes, the appliance maker's instructions, or the judgment of licensed practice, and claim no compliance with any.", practice},
 	}...)
 }
 
-// bendCautions returns what to mind where panels are laminated, or bent as they
-// are.
-func bendCautions(s spec.Sizes) []Caution {
+// What the International Residential Code asks of a metal hood under a broiler,
+// mm: 0.0157 in thick, 1/4 in clear.
+const (
+	broilerMetal = 0.0157 * 25.4
+	broilerGap   = 6.35
+)
+
+// airflow is 400 cfm, in what people read.
+func airflow(s Spec) string {
+	if s.Units == "in" {
+		return "400 ft³/min"
+	}
+	return "0.19 m³/s"
+}
+
+// bendCautions returns what to mind where panels are kerfed, laminated, or bent
+// as they are.
+func bendCautions(d Design) []Caution {
+	s := d.Spec.Sizes()
 	var out []Caution
+	if slices.ContainsFunc(d.Parts, func(p Part) bool { return len(p.Kerfs) > 0 }) {
+		out = append(out,
+			Caution{"A kerfed panel holds by its web alone: it snaps in handling. Carry it flat and supported along its whole length, do not turn it over by its ends, and wear eye protection while it is bent.", practice},
+			Caution{"Kerfs left open stay weak: fill them, or glue a backing over them, before the panel carries anything. Screws go into the lands between kerfs only, and nothing is hung from the web.", practice})
+	}
 	if s.Uses(spec.Laminate) {
 		out = append(out,
-			Caution{"Adhesives for bent laminations: follow the maker's safety data sheet, wear gloves and eye protection, air the shop, and take no glue whose bond creeps under load.", "common practice, no source"},
-			Caution{"Clamps, straps and presses hold a bent pack under force: set them with hands clear and let them go in turns. Springback is by elastic theory, R·n²/(n²−1); glue up one trial panel before the rest.", "common practice, no source; springback derived from elastic bending of equal plies"})
+			Caution{"Adhesives for bent laminations: follow the maker's safety data sheet, wear gloves and eye protection, air the shop, and take no glue whose bond creeps under load.", practice},
+			Caution{"Clamps, straps and presses hold a bent pack under force: set them with hands clear and let them go in turns. Springback is by elastic theory, R·n²/(n²−1); glue up one trial panel before the rest.", practice + "; springback derived from elastic bending of equal plies"})
 	}
 	if s.Uses(spec.AsIs) {
-		out = append(out, Caution{"A panel bent as it is stores force and can break or fly off: wear eye protection, hold it with a helper, and let no one stand before it until it is fixed to its ribs.", "common practice, no source"})
+		out = append(out, Caution{"A panel bent as it is stores force and can break or fly off: wear eye protection, hold it with a helper, and let no one stand before it until it is fixed to its ribs.", practice})
 	}
 	return out
 }
@@ -45,29 +75,46 @@ const (
 	protected   = 610.0
 )
 
+// metalSays tells how near the metal comes, as far as that is known.
+func metalSays(s Spec) string {
+	if s.Liner.Length == 0 {
+		return "No insert is in this design: measure to the lowest metal of what is put in."
+	}
+	at := s.Format().Length(s.Cooktop.Distance + s.LowestMetal())
+	if s.Liner.Drop > 0 {
+		return "The lowest metal of the insert stands " + at + " above the cooking surface."
+	}
+	return "The underside of the shelf for the metal insert stands " + at + " above the cooking surface: metal that hangs lower is nearer; measure to the lowest."
+}
+
 // clearance returns the warnings about the distance to the cooking surface.
 func clearance(s Spec) []Caution {
-	d := s.Cooktop.Distance
+	d, in := s.Cooktop.Distance, s.Format()
 	if d == 0 {
-		return []Caution{{"The distance from the cooking surface to this hood is not known. Measure it to the wood and to the metal insert, and hold both against the appliance maker's instructions before anything is hung.", "common practice, no source"}}
+		return []Caution{{"The distance from the cooking surface to this hood is not known. Measure it to the wood and to the lowest metal, and hold both against the appliance maker's instructions before anything is hung.", practice}}
 	}
 	const source = "Uniform Mechanical Code 1998, 906.1 (secondary); appliance maker's instructions and local code come first"
-	metal := fmt.Sprintf("The metal insert stands %.0f mm above the cooking surface.", d+s.Liner.Y)
+	stands := " of this surround, combustible wood, stands " + in.Length(d) + " above the cooking surface: "
 	switch {
 	case d < protected:
-		return []Caution{{fmt.Sprintf("The bottom edge of this surround, combustible wood, stands %.0f mm above the cooking surface: less than 24 in (610 mm), nearer than even protected material may be. Do not hang it so. %s", d, metal), source}}
+		return []Caution{{"The bottom edge" + stands + "less than " + in.Length(protected) + ", nearer than even protected material may be. Do not hang it so. " + metalSays(s), source}}
 	case d < unprotected:
-		return []Caution{{fmt.Sprintf("The bottom edge of this surround, combustible wood, stands %.0f mm above the cooking surface: between 24 in (610 mm) and 30 in (762 mm), where only material under insulating millboard and sheet metal, or a metal hood, may be. %s", d, metal), source}}
+		return []Caution{{"The bottom edge" + stands + "between " + in.Length(protected) + " and " + in.Length(unprotected) + ", where only material under insulating millboard and sheet metal, or a metal hood, may be. " + metalSays(s), source}}
 	}
-	return []Caution{{fmt.Sprintf("The bottom edge of this surround stands %.0f mm above the cooking surface. %s Hold both against the appliance maker's instructions.", d, metal), source}}
+	return []Caution{{"The bottom edge of this surround stands " + in.Length(d) + " above the cooking surface. " + metalSays(s) + " Hold both against the appliance maker's instructions.", source}}
 }
 
 // weight returns the warnings about mass and size.
 func weight(d Design) []Caution {
-	out := []Caution{{fmt.Sprintf("The wood of this hood is %.1f kg; insert, blower and duct come on top. Do not lift it alone.", d.Mass), "common practice, no source"}}
-	if w := d.Spec.Doorway; w.Width > 0 && w.Height > 0 {
+	s := d.Spec
+	in, on := s.Format(), "blower and duct"
+	if s.Liner.Length > 0 {
+		on = "insert, blower and duct"
+	}
+	out := []Caution{{"The wood of this hood is " + in.Mass(d.Mass) + "; " + on + " come on top. Do not lift it alone.", practice}}
+	if s.Doorway.Width > 0 && s.Doorway.Height > 0 {
 		if h, err := d.Hang(); err == nil && !h.Passes {
-			out = append(out, Caution{fmt.Sprintf("Assembled, %.0f by %.0f by %.0f mm, it does not pass a doorway of %.0f by %.0f mm square on: glue it up on site or try it turned.", h.Size.X, h.Size.Z, h.Size.Y, w.Width, w.Height), "worked out from the sizes"})
+			out = append(out, Caution{"Assembled, " + in.Size(h.Size.X, h.Size.Z, h.Size.Y) + ", it does not pass a doorway of " + in.Size(s.Doorway.Width, s.Doorway.Height) + " square on: glue it up on site or try it turned.", "worked out from the sizes"})
 		}
 	}
 	return out

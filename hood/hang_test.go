@@ -1,7 +1,6 @@
 package hood
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -62,7 +61,7 @@ func TestClearanceCautions(t *testing.T) {
 	for _, w := range []struct {
 		distance float64
 		says     string
-	}{{0, "not known"}, {600, "less than 24 in"}, {700, "between 24 in"}, {800, "800 mm above"}} {
+	}{{0, "not known"}, {600, "less than 610 mm"}, {700, "between 610 mm"}, {800, "800 mm above"}} {
 		s := demo()
 		s.Cooktop.Distance = w.distance
 		d, err := Build(s)
@@ -77,7 +76,10 @@ func TestClearanceCautions(t *testing.T) {
 func TestStepsNameTheParts(t *testing.T) {
 	d, err := Build(whole(flaredDemo()))
 	require.NoError(t, err)
-	all := strings.Join(d.Steps(), "\n")
+	all := ""
+	for _, s := range d.Steps() {
+		all += s.Text + "\n"
+	}
 	for _, p := range d.Parts {
 		if p.Name != "back" && p.Name != "deck" && p.Name != "cleat" {
 			assert.Contains(t, all, p.Name)

@@ -6,62 +6,95 @@ import (
 	"strings"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/sheet/cut"
 )
 
-// Steps returns the order of work, each step in one or two sentences that name
-// the parts and figures of this design.
-func (d Design) Steps() []string {
-	s := stepper{d: d, unit: arc.Millimeters}
-	if d.Spec.Units == "in" {
-		s.unit = arc.Inches
-	}
+// A Step is one step of the order of work.
+type Step struct {
+	Text string // one or a few sentences that name the parts and figures of the design
+	// Adds names the parts that come to their place for good in this step, one
+	// after the other. Each has a straight way in past the parts of the steps
+	// before and those before it in the list.
+	Adds []string
+	// Hangs says that here all that stands goes to the wall.
+	Hangs bool
+}
+
+// Steps returns the order of work: what is done at the bench, and then the
+// parts in an order in which each has a way in.
+func (d Design) Steps() []Step {
+	s := stepper{d: d, in: d.Spec.Format()}
 	s.cutting()
 	s.saw()
 	s.laminating()
-	s.dryFit()
 	s.bending()
-	s.assembly()
+	s.dryFit()
+	s.inner()
+	s.sides()
+	s.fronts()
+	s.closing()
 	s.banding()
 	s.hanging()
+	s.finishing()
 	return s.out
 }
 
 type stepper struct {
-	d    Design
-	unit arc.Unit
-	out  []string
+	d   Design
+	in  say.Format
+	out []Step
 }
 
-func (s *stepper) say(format string, a ...any) { s.out = append(s.out, fmt.Sprintf(format, a...)) }
+func (s *stepper) say(format string, a ...any) {
+	s.out = append(s.out, Step{Text: fmt.Sprintf(format, a...)})
+}
 
-func (s *stepper) length(mm float64) string { return arc.FormatLength(mm, s.unit) }
+// set says a step that adds parts.
+func (s *stepper) set(adds []Part, format string, a ...any) {
+	s.say(format, a...)
+	s.out[len(s.out)-1].Adds = partNames(adds)
+}
 
-// names lists the parts a test lets through.
-func (s *stepper) names(keep func(Part) bool) string {
-	var out []string
+// pick returns the parts a test lets through, in their sequence.
+func (s *stepper) pick(keep func(Part) bool) []Part {
+	var out []Part
 	for _, p := range s.d.Parts {
 		if keep(p) {
-			out = append(out, p.Name)
+			out = append(out, p)
 		}
 	}
-	return strings.Join(out, ", ")
+	return out
 }
 
-// panels is names with plies by the name of the panel they are glued up to.
-func (s *stepper) panels(keep func(Part) bool) string {
+// kind returns the parts of some kinds.
+func (s *stepper) kind(kinds ...Kind) []Part {
+	return s.pick(func(p Part) bool { return slices.Contains(kinds, p.Kind) })
+}
+
+// partNames lists names; plies by themselves, as parts do.
+func partNames(parts []Part) []string {
 	var out []string
-	for _, p := range s.d.Parts {
-		if keep(p) && !slices.Contains(out, p.Panel) {
-			out = append(out, p.Panel)
+	for _, p := range parts {
+		out = append(out, p.Name)
+	}
+	return out
+}
+
+// list writes parts by the names of their panels: plies as what they are glued
+// up to.
+func list(parts []Part) string {
+	var out []string
+	for _, p := range parts {
+		name := p.Panel
+		if p.Kind == KindForm {
+			name = p.Name
+		}
+		if !slices.Contains(out, name) {
+			out = append(out, name)
 		}
 	}
 	return strings.Join(out, ", ")
-}
-
-// all lists the parts of some kinds.
-func (s *stepper) all(kinds ...Kind) string {
-	return s.names(func(p Part) bool { return slices.Contains(kinds, p.Kind) })
 }
 
 func (s *stepper) cutting() {
@@ -70,10 +103,15 @@ func (s *stepper) cutting() {
 		count += p.Copies()
 	}
 	s.say("Run every program in air above the sheet first. Then cut all %d parts, show face down; write each label on the back before a part leaves the sheet.", count)
-	if p := s.names(func(p Part) bool { return rabbeted(p) }); p != "" {
-		s.say("Check the rabbets of %s with an offcut of the back, %s thick.", p, s.length(s.d.Spec.Back.Thickness))
+	if p := s.kerfed(); len(p) > 0 {
+		s.say("Carry %s flat and with two hands, on a board: they snap at a kerf when lifted by one end.", list(p))
+	}
+	if p := s.pick(rabbeted); len(p) > 0 {
+		s.say("Check the rabbets of %s with an offcut of the back, %s thick.", list(p), s.in.Thin(s.d.Spec.Back.Thickness))
 	}
 }
+
+func (s *stepper) kerfed() []Part { return s.pick(func(p Part) bool { return len(p.Kerfs) > 0 }) }
 
 func (s *stepper) saw() {
 	for _, p := range s.d.Parts {
@@ -85,102 +123,27 @@ func (s *stepper) saw() {
 	}
 }
 
-// banding names the edges that show.
-func (s *stepper) banding() {
-	var out []string
-	for _, p := range s.d.Parts {
-		for _, e := range p.Edges {
-			if e.Band {
-				out = append(out, e.Name+" of "+p.Panel)
-			}
-		}
-	}
-	if len(out) > 0 {
-		s.say("Band, or seal and fill, the edges that show: %s.", strings.Join(out, ", "))
-	}
-}
-
-func (s *stepper) dryFit() {
-	s.say("Stand %s and %s on a flat floor with the back in its rabbets, without glue, and measure both diagonals: they have to be equal.", s.sides(), s.front())
-	s.registration()
-	if d := s.d.Spec.Duct.Diameter; d > 0 {
-		s.say("Try the duct, %s, and the insert's own drawing against the openings before anything is glued.", s.length(d))
-	}
-}
-
-func (s *stepper) sides() string {
-	return s.panels(func(p Part) bool { return p.Kind == KindCheek || outside(p) && p.Hand != "" })
-}
-
-func (s *stepper) front() string {
-	return s.panels(func(p Part) bool { return outside(p) && p.Hand == "" })
-}
-
+// bending bends what is kerfed: nothing can be fitted to it before.
 func (s *stepper) bending() {
-	for _, p := range s.d.Parts {
-		if len(p.Bent) > 0 && p.Ply == 0 {
-			s.asIs(p)
+	over := "a template of its section"
+	if len(s.kind(KindRib)) > 0 {
+		over = "the ribs or a template of its section"
+	}
+	for _, p := range s.kerfed() {
+		on := over
+		if p.Hand != "" { // ribs stand behind the front alone
+			on = "a template of its section"
 		}
-		if len(p.Kerfs) == 0 {
-			continue
-		}
-		s.say("Bend %s dry, show face first over the ribs or a template of its section: %d kerfs, each by %.3f° at most. Take it apart, fill the kerfs with glue, bend it again and hold it until the glue is hard.", p.Name, len(p.Kerfs), s.turn(p))
+		s.say("Bend %s dry, show face out, over %s: %d kerfs, each by %s at most. Let it lie flat again, fill the kerfs with glue or filler, bend it once more and hold it until all is hard.",
+			p.Name, on, len(p.Kerfs), say.Program(turn(p)))
 	}
 }
 
-// turn returns the largest turn of a kerf of the part, in degrees.
-func (s *stepper) turn(p Part) float64 {
-	most := 0.0
+// turn returns the largest turn of a kerf of the part.
+func turn(p Part) arc.Angle {
+	most := arc.Angle(0)
 	for _, k := range p.Kerfs {
-		most = max(most, k.Turn.Degrees(), -k.Turn.Degrees())
+		most = max(most, absolute(k.Turn))
 	}
 	return most
-}
-
-func (s *stepper) assembly() {
-	inner, back, shelf := s.all(KindRib), "the back", s.all(KindShelf)
-	if s.d.Spec.Tabs.Width > 0 && shelf != "" { // its tabs go into the back from inside
-		back = "the liner-shelf"
-	}
-	if inner != "" {
-		s.say("Set %s into the slots of the deck and screw them to the back of the front.", inner)
-	}
-	s.say("Glue up %s with %s, the deck and "+back+"; pull the corners with tape across the show faces.", s.sides(), s.front())
-	if p := s.all(KindBlock); p != "" {
-		s.say("Glue %s into the front corners of the skirt.", p)
-	}
-	switch {
-	case shelf == "":
-	case back != "the back":
-		s.say("See that the underside of liner-shelf is %s above the bottom edge, push the back over the tabs into its rabbets, and try the insert in its opening, %s by %s.",
-			s.length(s.d.Spec.Liner.Y), s.length(s.d.Spec.Liner.Length), s.length(s.d.Spec.Liner.Width))
-	default:
-		s.say("Screw in liner-shelf with its underside %s above the bottom edge, and try the insert in its opening, %s by %s.",
-			s.length(s.d.Spec.Liner.Y), s.length(s.d.Spec.Liner.Length), s.length(s.d.Spec.Liner.Width))
-	}
-}
-
-func (s *stepper) hanging() {
-	if a := s.d.Spec.Scribe.Allowance; a > 0 {
-		s.say("Hold the hood to the wall, scribe the rear edges, which are left %s long, and plane to the line.", s.length(a))
-	}
-	h, err := s.d.Hang()
-	if err != nil {
-		return
-	}
-	s.say("The heaviest part, %s, is %.1f kg; the hood without insert %.1f kg, its center of gravity %s out of the wall. It takes two people, or a lift.",
-		h.Heaviest, h.Lift, h.Mass, s.length(h.Center.Z))
-	if h.Cleat > 0 {
-		s.say("Fix cleat-wall level to the framing with its upper edge %s above the hood's bottom edge, and hang the hood on it: %.0f N down and, at the top, %.0f N away from the wall, before insert and blower.",
-			s.length(hook(s.d.Spec)+s.d.Spec.Board.Thickness/2), h.Load, h.Pull)
-	} else {
-		s.say("Fix the hood through the back into the framing: %.0f N down and, at the top, %.0f N away from the wall, before insert and blower.", h.Load, h.Pull)
-	}
-	for _, t := range s.d.Trim {
-		s.say("Cut %s, %s along the hood, %d mitered: miter %.2f°, bevel %.2f°.", t.Name, s.length(t.Length), t.Miters,
-			absolute(t.End.Miter).Degrees(), absolute(t.End.Bevel).Degrees())
-	}
-	if p := s.all(KindChimneySide); p != "" {
-		s.say("Set %s on the deck, connect the duct, and screw on %s last.", p, s.all(KindChimneyFront))
-	}
 }

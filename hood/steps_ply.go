@@ -1,8 +1,9 @@
 package hood
 
 import (
-	"fmt"
 	"strings"
+
+	"example.com/sagitta/arc/say"
 )
 
 // laminating says how panels of plies are glued up.
@@ -16,33 +17,22 @@ func (s *stepper) laminating() {
 	}
 }
 
-// asIs says how one sheet is bent as it is.
-func (s *stepper) asIs(p Part) {
-	s.say("Bend %s as it is, %s thick, over %s, and glue and screw it there from the middle outward: it pushes back until the glue is hard. Try it dry first.",
-		p.Name, s.length(p.Thickness), s.all(KindRib))
-}
-
 // panelOfPlies says how one panel is laminated.
 func (s *stepper) panelOfPlies(first Part) {
-	name, n := first.Panel, 0
-	plies := s.names(func(p Part) bool {
-		of := p.Ply > 0 && p.Panel == name
-		if of {
-			n++
-		}
-		return of
-	})
+	name := first.Panel
+	plies := s.pick(func(p Part) bool { return p.Ply > 0 && p.Panel == name })
+	n := len(plies)
 	c := s.curveOf(first)
 	if p, ok := s.form(first); ok {
 		s.say("Set up the form of %s: %s, %s, their faces in line and square across, under a skin that bends. Its tightest radius inside the bend is %s: bent more than the panel, so that it springs back to its curve.",
-			name, p.Name, p.Notes[0], s.length(c.Plies.FormRadius))
+			name, p.Name, p.Notes[0], s.in.Length(c.Plies.FormRadius))
 	}
-	s.say("Bend %s on the form without glue, the last against it and the show face out, line on line at the mark in their middle; add clamps or press until no joint stays open.", plies)
+	s.say("Bend %s on the form without glue, the last against it and the show face out, line on line at the mark in their middle; add clamps or press until no joint stays open.", strings.Join(partNames(plies), ", "))
 	s.say("Spread glue on both faces of each of the %d joints of %s, stack them by the mark, and clamp from the middle outward as long as the glue's maker says. Let go, and measure the sag: it springs back by theory as a pack of %d plies does, by 1/%d of its curvature; correct the form if it does not.",
 		n-1, name, n, n*n)
 	var cuts []string
 	for _, e := range first.Edges {
-		cuts = append(cuts, fmt.Sprintf("%s %.2f° off square", e.Name, e.Bevel.Degrees()))
+		cuts = append(cuts, e.Name+" "+say.Saw(absolute(e.Bevel))+" off square")
 	}
 	s.say("Trim the glued %s to the lines on its faces: %s.", name, strings.Join(cuts, ", "))
 }

@@ -2,12 +2,11 @@ package draw
 
 import (
 	"math"
-	"strconv"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 )
 
 // A Dimension is a measure as it is drawn: lines, arrowheads and labels.
@@ -21,6 +20,9 @@ type Dimension struct {
 type Style struct {
 	Unit   arc.Unit // of the labels; mm are written without a unit
 	Height float64  // of a label's capital letters, mm; 0 means 3.5
+	// Fraction is the finest part of an inch that a label is written to, as in
+	// [say.Format]; 0 means 32.
+	Fraction int
 }
 
 func (s Style) height() float64 { return Text{Height: s.Height}.CapHeight() }
@@ -28,7 +30,11 @@ func (s Style) height() float64 { return Text{Height: s.Height}.CapHeight() }
 // label writes a length: whole drawings are in mm or inches, and mm is what
 // a bare number means on a metric drawing.
 func (s Style) label(mm float64) string {
-	return strings.TrimSuffix(arc.FormatLength(mm, s.Unit), " mm")
+	f := say.Format{Unit: s.Unit, Fraction: s.Fraction}
+	if s.Unit == arc.Inches {
+		return f.Length(mm)
+	}
+	return f.Bare(mm)
 }
 
 // Aligned returns the dimension of the distance from a to b, its line at off
@@ -189,6 +195,4 @@ func unit(v r2.Vec) r2.Vec {
 func left(v r2.Vec) r2.Vec { return r2.Vec{X: -v.Y, Y: v.X} }
 
 // degrees writes an angle to 0.01 degree.
-func degrees(a float64) string {
-	return strconv.FormatFloat(math.Round(arc.Angle(a).Degrees()*100)/100, 'f', -1, 64) + "°"
-}
+func degrees(a float64) string { return say.Program(arc.Angle(a)) }

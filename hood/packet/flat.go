@@ -10,6 +10,7 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/arc/draw"
 	"example.com/sagitta/arc/dxf"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/arc/svg"
 	"example.com/sagitta/hood"
 )
@@ -71,9 +72,9 @@ func present(layers []draw.Layer) []draw.Layer {
 
 // partDrawing is the template of a part, at true size, as the machine sees it:
 // its wash lies below what is cut, its sizes stand beside.
-func partDrawing(p hood.Part, unit arc.Unit) draw.Drawing {
+func partDrawing(p hood.Part, in say.Format) draw.Drawing {
 	b := p.Outline.Bounds()
-	style := draw.Style{Unit: unit, Height: 7}
+	style := draw.Style{Unit: in.Unit, Fraction: in.Fraction, Height: 7}
 	wash := draw.Layer{Name: "wood", Weight: 0.1, Color: wood, Fill: wood, Regions: []arc.Region{p.Outline}}
 	dims := draw.Layer{Name: draw.Dims, Weight: 0.25, Color: far, Dimensions: []draw.Dimension{
 		draw.Horizontal(b.Min, r2.Vec{X: b.Max.X, Y: b.Min.Y}, b.Min.Y-22, style),
@@ -82,13 +83,13 @@ func partDrawing(p hood.Part, unit arc.Unit) draw.Drawing {
 	return draw.Drawing{
 		Title:  p.Name,
 		Desc:   p.Label + ". Show face down, as the machine sees it; 1:1.",
-		Layers: append(append([]draw.Layer{wash}, cutLayers(p)...), dims, partNotes(p, b, unit)),
+		Layers: append(append([]draw.Layer{wash}, cutLayers(p)...), dims, partNotes(p, b, in)),
 	}
 }
 
-func partNotes(p hood.Part, b r2.Box, unit arc.Unit) draw.Layer {
+func partNotes(p hood.Part, b r2.Box, in say.Format) draw.Layer {
 	lines := []string{
-		fmt.Sprintf("%s   ×%d   %s %s", p.Name, p.Copies(), p.Material, arc.FormatLength(p.Thickness, unit)),
+		fmt.Sprintf("%s   ×%d   %s %s", p.Name, p.Copies(), p.Material, in.Length(p.Thickness)),
 		"back face up",
 	}
 	lines = append(lines, sawLines(p)...)
@@ -104,9 +105,9 @@ func partNotes(p hood.Part, b r2.Box, unit arc.Unit) draw.Layer {
 
 // partFiles returns the files of one part: an SVG to print with its check bar,
 // and a DXF with nothing but what is cut.
-func partFiles(p hood.Part, unit arc.Unit) ([]File, error) {
+func partFiles(p hood.Part, in say.Format) ([]File, error) {
 	var s, d bytes.Buffer
-	if err := svg.Encode(&s, draw.WithCheckBar(partDrawing(p, unit)), svg.Options{}); err != nil {
+	if err := svg.Encode(&s, draw.WithCheckBar(partDrawing(p, in)), svg.Options{}); err != nil {
 		return nil, err
 	}
 	cuts := draw.Drawing{Title: p.Name, Desc: p.Label, Layers: cutLayers(p)}

@@ -5,7 +5,7 @@ import (
 	"context"
 	"fmt"
 
-	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood"
 	"example.com/sagitta/sheet"
 )
@@ -15,6 +15,7 @@ import (
 // first. The error is [hood.Faults], or that of ctx.
 func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
 	o.say("building and proving the hood")
+	s.Units = o.Unit.String()
 	d, err := hood.Build(s)
 	if err != nil {
 		return nil, err
@@ -30,7 +31,7 @@ func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	m := maker{d: d, n: n, o: o, rec: newRecord(d)}
+	m := maker{d: d, n: n, o: o, in: d.Spec.Format(), rec: newRecord(d)}
 	m.sheets(ctx)
 	m.parts()
 	if err := ctx.Err(); err != nil {
@@ -53,6 +54,7 @@ type maker struct {
 	d     hood.Design
 	n     nested
 	o     Options
+	in    say.Format // of all that people read
 	rec   record
 	page  page
 	files []File
@@ -68,22 +70,22 @@ func (m *maker) add(err error, f ...File) {
 
 func (m *maker) parts() {
 	for _, p := range m.d.Parts {
-		f, err := partFiles(p, m.o.Unit)
+		f, err := partFiles(p, m.in)
 		m.add(err, f...)
 	}
-	m.page.Parts = partPages(m.d, m.o.Unit)
+	m.page.Parts = partPages(m.d, m.in)
 }
 
 func (m *maker) sheets(ctx context.Context) {
 	cuttings := m.cuttings(ctx)
 	for i, s := range m.n.layout.Sheets {
-		dr := sheetDrawing(m.d, m.n, i, m.o.Unit)
+		dr := sheetDrawing(m.d, m.n, i, m.in)
 		f, err := sheetFiles(dr, i)
 		m.add(err, f...)
 		fig, err := inline(dr)
 		m.add(err)
 		p, name := m.program(i, cuttings[i])
-		facts, notes := programFacts(p, s)
+		facts, notes := programFacts(p, s, m.in)
 		m.page.Sheets = append(m.page.Sheets, sheetPage{figure: fig, Program: name, Facts: facts, Tools: notes})
 		rec := m.sheetRecord(s)
 		rec.Program, rec.Minutes = name, float(p.Minutes)
@@ -115,7 +117,7 @@ func (m *maker) pictures() {
 	png, err := picture(solids)
 	m.add(err)
 	m.page.Picture = dataURL(png)
-	for _, v := range views(m.d, solids, m.o.Unit) {
+	for _, v := range views(m.d, solids, m.in) {
 		f, err := v.file()
 		m.add(err, f)
 		fig, err := inline(v.drawing)
@@ -133,7 +135,7 @@ func (m *maker) cutList() {
 
 func (m *maker) report() {
 	s := m.d.Spec
-	length := func(mm float64) string { return arc.FormatLength(mm, m.o.Unit) }
+	length := func(mm float64) string { return m.in.Length(mm) }
 	p := &m.page
 	p.Title = s.Title
 	if p.Title == "" {
@@ -142,19 +144,19 @@ func (m *maker) report() {
 	p.Facts = []fact{
 		{"width", length(s.Width)}, {"height", length(s.Height)}, {"depth", length(s.Depth)},
 		{"skirt", length(s.Skirt)}, {"depth at the neck", length(s.Neck.Depth)},
-		{"mass of the parts", kilograms(m.d.Mass)},
-		{"sheets", fmt.Sprint(len(m.n.layout.Sheets))}, {"sheet area used", number(100*m.n.layout.Use, 1) + " %"},
+		{"mass of the parts", m.in.Mass(m.d.Mass)},
+		{"sheets", fmt.Sprint(len(m.n.layout.Sheets))}, {"sheet area used", say.Percent(m.n.layout.Use, 1)},
 	}
 	if c := m.n.layout.Cost; c > 0 {
 		p.Facts = append(p.Facts, fact{"cost of the sheets", number(c, 2)})
 	}
 	p.Steps = m.rec.Steps
-	p.Moldings = trimPages(m.d, m.o.Unit)
+	p.Moldings = trimPages(m.d, m.in)
 	p.Facts = append(p.Facts, m.hang()...)
-	p.Curves = curveFacts("Front", m.d.Front, m.o.Unit)
-	p.Curves = append(p.Curves, sideFacts(m.d, m.o.Unit)...)
-	p.Curves = append(p.Curves, offFacts(m.d)...)
-	p.Checks, p.Cautions = append(checkPages(m.d.Checks), p.Checks...), m.d.Cautions
+	p.Curves = curveFacts("Front", m.d.Front, m.in)
+	p.Curves = append(p.Curves, sideFacts(m.d, m.in)...)
+	p.Curves = append(p.Curves, offFacts(m.d, m.in)...)
+	p.Checks, p.Cautions = append(checkPages(m.d.Checks, m.in), p.Checks...), m.d.Cautions
 	data, err := p.encode()
 	m.add(err, File{"report.html", data})
 }
@@ -170,12 +172,12 @@ func (m *maker) hang() []fact {
 		LoadN: float(h.Load), PullN: float(h.Pull), Heaviest: h.Heaviest, LiftKg: float(h.Lift), Passes: h.Passes,
 	}
 	facts := []fact{
-		{"mass that hangs, without liner and blower", kilograms(h.Mass)},
-		{"heaviest part", h.Heaviest + ", " + kilograms(h.Lift)},
-		{"center of gravity out of the wall", arc.FormatLength(h.Center.Z, m.o.Unit)},
+		{"mass that hangs, without liner and blower", m.in.Mass(h.Mass)},
+		{"heaviest part", h.Heaviest + ", " + m.in.Mass(h.Lift)},
+		{"center of gravity out of the wall", m.in.Length(h.Center.Z)},
 	}
 	if h.Cleat > 0 {
-		facts = append(facts, fact{"pull at the cleat", number(h.Pull, 0) + " N"})
+		facts = append(facts, fact{"pull at the cleat", m.in.Force(h.Pull)})
 	}
 	return facts
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/bend"
 	"example.com/sagitta/hood"
 )
@@ -13,7 +14,7 @@ const offBy = 0.1
 
 // offFacts says what a zero or a cutter that is 0.1 mm off does to the kerfs of
 // a hood, at the largest turn of one; nothing where there is none.
-func offFacts(d hood.Design) []curvePage {
+func offFacts(d hood.Design, in say.Format) []curvePage {
 	turn := arc.Angle(0)
 	for _, c := range []hood.Curve{d.Front, d.Left.Curve, d.Right.Curve} {
 		for _, a := range append(c.Arcs, c) {
@@ -26,7 +27,7 @@ func offFacts(d hood.Design) []curvePage {
 	if turn == 0 {
 		return nil
 	}
-	p := curvePage{Name: "Kerfs where zero or cutter is 0.1 mm off"}
+	p := curvePage{Name: "Kerfs where zero or cutter is " + in.Thin(offBy) + " off"}
 	for _, r := range []struct {
 		name       string
 		zero, wide float64
@@ -37,7 +38,7 @@ func offFacts(d hood.Design) []curvePage {
 		o := b.Off(r.zero, r.wide)
 		value := "no web is left"
 		if o.Check() == nil {
-			value = "web " + number(o.Web, 2) + " mm, strain " + number(100*o.Strain(turn), 2) + " %, closes at " + number(o.ClosingAngle().Degrees(), 2) + "°"
+			value = "web " + in.Thin(o.Web) + ", strain " + say.Percent(o.Strain(turn), 2) + ", closes at " + say.Program(o.ClosingAngle())
 		}
 		p.Facts = append(p.Facts, fact{r.name, value})
 	}

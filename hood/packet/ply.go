@@ -3,7 +3,7 @@ package packet
 import (
 	"fmt"
 
-	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood"
 )
 
@@ -62,18 +62,18 @@ func (r *partRecord) setBent(p hood.Part) {
 }
 
 // plyFacts returns the figures of a panel of plies, or of one sheet.
-func plyFacts(p hood.Plies, unit arc.Unit) []fact {
+func plyFacts(p hood.Plies, in say.Format) []fact {
 	if p.Count == 0 {
 		return nil
 	}
-	length := func(mm float64) string { return arc.FormatLength(mm, unit) }
-	f := []fact{{"bent as it is, in one sheet", length(p.Thickness)}}
+	length := in.Length
+	f := []fact{{"bent as it is, in one sheet", in.Thin(p.Thickness)}}
 	if p.Count > 1 {
-		f = []fact{{"plies", fmt.Sprintf("%d of %s", p.Count, length(p.Thickness))}}
+		f = []fact{{"plies", fmt.Sprintf("%d of %s", p.Count, in.Thin(p.Thickness))}}
 		for i, l := range p.Lengths {
 			f = append(f, fact{fmt.Sprintf("net length of ply %d", i+1), length(l)})
 		}
 		f = append(f, fact{"tightest radius of the form, springback allowed for", length(p.FormRadius)})
 	}
-	return append(f, fact{"largest strain", number(100*p.Strain, 2) + " %"}, fact{"used of what the material stands", number(100*p.Use, 0) + " %"})
+	return append(f, fact{"largest strain", say.Percent(p.Strain, 2)}, fact{"used of what the material stands", say.Percent(p.Use, 0)})
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood"
 	"example.com/sagitta/sheet"
 	"example.com/sagitta/sheet/cut"
@@ -100,20 +101,20 @@ func asFaults(err error) error {
 }
 
 // programFacts returns what a program takes, and what it leaves to the hand.
-func programFacts(p cut.Program, s sheet.Sheet) (facts []fact, notes []string) {
+func programFacts(p cut.Program, s sheet.Sheet, in say.Format) (facts []fact, notes []string) {
 	facts = []fact{
-		{"sheet used", number(100*s.Use, 1) + " %"},
+		{"sheet used", say.Percent(s.Use, 1)},
 		{"machine time, about", number(p.Minutes, 1) + " min"},
-		{"length of cut", number(p.CutLength/1000, 1) + " m"},
+		{"length of cut", in.Run(p.CutLength)},
 	}
 	for _, t := range p.Tools {
-		notes = append(notes, fmt.Sprintf("T%d: %s, %.0f rev/min, %.0f mm/min", t.Number, t.Label(), t.Speed, t.Feed))
+		notes = append(notes, fmt.Sprintf("T%d: %s, %.0f rev/min, %s", t.Number, t.Label(in.Unit), t.Speed, in.Feed(t.Feed)))
 	}
 	for _, e := range p.Saw {
 		notes = append(notes, fmt.Sprintf("finish by saw: %s, %s (%s)", e.Name, cut.SawLine(e.Side, e.Angle), e.Why))
 	}
 	for _, r := range p.Rest {
-		notes = append(notes, fmt.Sprintf("finish by hand: %s, inside corner of the %s, %.1f mm left", r.Name, r.Kind, r.Left))
+		notes = append(notes, fmt.Sprintf("finish by hand: %s, inside corner of the %s, %s left", r.Name, r.Kind, in.Thin(r.Left)))
 	}
 	return facts, notes
 }

@@ -178,10 +178,19 @@ func (f float) MarshalJSON() ([]byte, error) {
 	return json.Marshal(math.Round(float64(f)*1e10)/1e10 + 0)
 }
 
+// stepTexts returns the order of work in words.
+func stepTexts(d hood.Design) []string {
+	var out []string
+	for _, s := range d.Steps() {
+		out = append(out, s.Text)
+	}
+	return out
+}
+
 func newRecord(d hood.Design) record {
 	r := record{
 		Version: hood.Version, Title: d.Spec.Title, Front: newCurve(d.Front), MassKg: float(d.Mass),
-		Steps: d.Steps(), Moldings: newTrim(d), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
+		Steps: stepTexts(d), Moldings: newTrim(d), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
 	}
 	one := d.Right
 	if one.Curve.Chord == 0 { // plumb

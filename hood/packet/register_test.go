@@ -144,7 +144,7 @@ func TestProgramsBoreThePinHoles(t *testing.T) {
 func TestStepsNameTabsAndPins(t *testing.T) {
 	files, _ := made(t, registered)
 	page := string(files["report.html"])
-	for _, say := range []string{"Try the tabs of deck, liner-shelf, rib-1, rib-2, rib-3 in their slots", "Set pins of 10 mm into the holes of back, cleat", "push the back over the tabs"} {
+	for _, say := range []string{"Try the tabs of deck, liner-shelf, rib-1, rib-2, rib-3 in their slots", "Set pins of 10 mm into the holes of back, cleat", "from behind over the tabs of deck, liner-shelf"} {
 		assert.Contains(t, page, say)
 	}
 	files, _ = made(t, checkedFront)

@@ -9,8 +9,8 @@ import (
 	"reflect"
 	"strconv"
 
-	"example.com/sagitta/arc"
 	"example.com/sagitta/arc/draw"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/arc/svg"
 	"example.com/sagitta/hood"
 )
@@ -83,80 +83,86 @@ func dataURL(png []byte) template.URL {
 
 func number(x float64, digits int) string { return strconv.FormatFloat(x, 'f', digits, 64) }
 
-func kilograms(x float64) string { return number(x, 1) + " kg" }
-
 // curveFacts returns the figures of a curved panel as people read them.
-func curveFacts(name string, c hood.Curve, unit arc.Unit) []curvePage {
-	length := func(mm float64) string { return arc.FormatLength(mm, unit) }
+func curveFacts(name string, c hood.Curve, in say.Format) []curvePage {
+	length := in.Length
 	f := []fact{{"chord", length(c.Chord)}}
 	if c.Sag > 0 {
 		f = append(f, fact{"sag", length(c.Sag)})
 	}
 	if c.Radius > 0 {
-		f = append(f, fact{"radius", length(c.Radius)}, fact{"turn", c.Turn.String()})
+		f = append(f, fact{"radius", length(c.Radius)}, fact{"turn", say.Program(c.Turn)})
 	}
-	f = append(f, fact{"lean of the chord", c.Lean.String()},
+	f = append(f, fact{"lean of the chord", say.Program(c.Lean)},
 		fact{"length on the show face", length(c.ShowLength)}, fact{"length of the flat blank", length(c.FlatLength)})
 	if c.SkirtBevel != 0 {
-		f = append(f, fact{"bevel where skirt and sweep meet", c.SkirtBevel.String()})
+		f = append(f, fact{"bevel where skirt and sweep meet", say.Saw(c.SkirtBevel)})
 	}
 	if k := c.Kerfs; k.Count > 0 {
 		f = append(f, fact{"kerfs", strconv.Itoa(k.Count)})
 		if k.Pitch > 0 {
-			f = append(f, fact{"pitch", length(k.Pitch)})
+			f = append(f, fact{"pitch, not to be stepped off", in.Thin(k.Pitch)})
 		}
-		f = append(f, fact{"first kerf from the lower end", length(k.First)}, fact{"turn of a kerf", k.Turn.String()},
-			fact{"facet", number(k.Facet, 3) + " mm"}, fact{"strain of the web", number(100*k.Strain, 2) + " %"},
-			fact{"mouth after bending", number(k.Mouth, 2) + " mm"})
+		f = append(f, fact{"first kerf from the lower end", length(k.First)}, fact{"turn of a kerf", say.Program(k.Turn)},
+			fact{"facet", in.Thin(k.Facet)}, fact{"strain of the web", say.Percent(k.Strain, 2)},
+			fact{"mouth after bending", in.Gap(k.Mouth)})
 	}
-	out := []curvePage{{name, append(f, plyFacts(c.Plies, unit)...)}}
+	out := []curvePage{{name, append(f, plyFacts(c.Plies, in)...)}}
 	for i, a := range c.Arcs {
-		out = append(out, curveFacts(fmt.Sprintf("%s, arc %d", name, i+1), a, unit)...)
+		out = append(out, curveFacts(fmt.Sprintf("%s, arc %d", name, i+1), a, in)...)
 	}
 	return out
 }
 
 // sideFacts returns the figures of the flared sides, once where they are alike.
-func sideFacts(d hood.Design, unit arc.Unit) []curvePage {
+func sideFacts(d hood.Design, in say.Format) []curvePage {
 	if d.Right.Curve.Chord > 0 && reflect.DeepEqual(d.Left, d.Right) {
-		return curveFacts("Sides", d.Right.Curve, unit)
+		return curveFacts("Sides", d.Right.Curve, in)
 	}
 	var out []curvePage
 	if d.Left.Curve.Chord > 0 {
-		out = append(out, curveFacts("Left side", d.Left.Curve, unit)...)
+		out = append(out, curveFacts("Left side", d.Left.Curve, in)...)
 	}
 	if d.Right.Curve.Chord > 0 {
-		out = append(out, curveFacts("Right side", d.Right.Curve, unit)...)
+		out = append(out, curveFacts("Right side", d.Right.Curve, in)...)
 	}
 	return out
 }
 
-func partPages(d hood.Design, unit arc.Unit) []partPage {
-	length := func(mm float64) string { return arc.FormatLength(mm, unit) }
+func partPages(d hood.Design, in say.Format) []partPage {
+	length := in.Length
 	var out []partPage
 	for _, p := range d.Parts {
 		l, w := p.Size()
 		row := partPage{
 			Name: p.Name, Material: p.Material, Thickness: length(p.Thickness),
-			Length: length(l), Width: length(w), Mass: kilograms(p.Mass), Qty: p.Copies(),
+			Length: length(l), Width: length(w), Mass: in.Mass(p.Mass), Qty: p.Copies(),
 		}
 		row.Notes = append(row.Notes, sawLines(p)...)
-		row.Notes = append(row.Notes, bandNotes(p, unit)...)
+		row.Notes = append(row.Notes, bandNotes(p, in)...)
 		row.Notes = append(row.Notes, p.Notes...)
 		out = append(out, row)
 	}
 	return out
 }
 
-func checkPages(checks []hood.Check) []checkPage {
+func checkPages(checks []hood.Check, in say.Format) []checkPage {
 	var out []checkPage
 	for _, c := range checks {
-		digits := 4
-		if c.Value >= 5e-10 && c.Limit < 1e-3 { // less is rounding, which differs between processors
-			digits = 9
-		}
-		out = append(out, checkPage{c.Name, number(c.Value, digits) + " " + c.Unit,
-			strconv.FormatFloat(c.Limit, 'g', 4, 64) + " " + c.Unit, c.OK})
+		out = append(out, checkPage{c.Name, measured(c.Value, c.Unit, in), measured(c.Limit, c.Unit, in), c.OK})
 	}
 	return out
+}
+
+// measured writes what a check found, or may find, in its unit.
+func measured(x float64, unit string, in say.Format) string {
+	switch {
+	case unit == "mm" && x > 0 && in.Gap(x) == "closed":
+		return "closed, but for rounding"
+	case unit == "mm":
+		return in.Gap(x)
+	case unit == "":
+		return number(x, 0)
+	}
+	return number(x, 2) + " " + unit
 }

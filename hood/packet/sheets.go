@@ -9,13 +9,14 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/arc/draw"
 	"example.com/sagitta/arc/dxf"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/arc/svg"
 	"example.com/sagitta/hood"
 	"example.com/sagitta/sheet"
 )
 
 // sheetLayers returns a sheet with its parts in place.
-func sheetLayers(d hood.Design, n nested, s sheet.Sheet, unit arc.Unit) []draw.Layer {
+func sheetLayers(d hood.Design, n nested, s sheet.Sheet, in say.Format) []draw.Layer {
 	stock := n.stock[s.Stock]
 	layers := []draw.Layer{
 		{Name: draw.Sheet, Weight: 0.7, Color: far, Fill: board, Regions: []arc.Region{stock.Shape()}},
@@ -39,7 +40,7 @@ func sheetLayers(d hood.Design, n nested, s sheet.Sheet, unit arc.Unit) []draw.L
 			}
 			place(into, l, m)
 		}
-		notes.Texts = append(notes.Texts, partLabel(p, m, unit)...)
+		notes.Texts = append(notes.Texts, partLabel(p, m, in)...)
 	}
 	for _, o := range s.Offcuts {
 		at, w := o.At, r2.Vec{X: o.Stock.Length, Y: o.Stock.Width}
@@ -64,11 +65,11 @@ func place(into *draw.Layer, l draw.Layer, m arc.Motion) {
 }
 
 // partLabel names a part in its middle, along its longer side.
-func partLabel(p hood.Part, m arc.Motion, unit arc.Unit) []draw.Text {
+func partLabel(p hood.Part, m arc.Motion, in say.Format) []draw.Text {
 	b := p.Outline.Transform(m).Bounds()
 	at := r2.Scale(0.5, r2.Add(b.Min, b.Max))
 	l, w := p.Size()
-	size := arc.FormatLength(l, unit) + " × " + arc.FormatLength(w, unit)
+	size := in.Size(l, w)
 	up, turn := r2.Vec{Y: 22}, arc.Angle(0)
 	if b.Max.Y-b.Min.Y > 1.5*(b.Max.X-b.Min.X) {
 		up, turn = r2.Vec{X: -22}, 90*arc.Degree
@@ -80,13 +81,13 @@ func partLabel(p hood.Part, m arc.Motion, unit arc.Unit) []draw.Text {
 }
 
 // sheetDrawing returns the drawing of sheet i, counted from 0.
-func sheetDrawing(d hood.Design, n nested, i int, unit arc.Unit) draw.Drawing {
+func sheetDrawing(d hood.Design, n nested, i int, in say.Format) draw.Drawing {
 	s := n.layout.Sheets[i]
 	stock := n.stock[s.Stock]
 	return draw.Drawing{
 		Title:  fmt.Sprintf("Sheet %d", i+1),
-		Desc:   fmt.Sprintf("%s; back faces up; %.1f %% used", stock.Name, 100*s.Use),
-		Layers: sheetLayers(d, n, s, unit),
+		Desc:   stock.Name + "; back faces up; " + say.Percent(s.Use, 1) + " used",
+		Layers: sheetLayers(d, n, s, in),
 	}
 }
 

@@ -1,9 +1,7 @@
 package packet
 
 import (
-	"strconv"
-
-	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood"
 )
 
@@ -43,25 +41,24 @@ func newBands(p hood.Part) []bandRecord {
 
 type trimPage struct{ Name, Length, Ends, Miter, Bevel string }
 
-func trimPages(d hood.Design, unit arc.Unit) []trimPage {
+func trimPages(d hood.Design, in say.Format) []trimPage {
 	var out []trimPage
 	for _, t := range d.Trim {
 		ends := "mitered at both ends"
 		if t.Miters == 1 {
 			ends = "mitered in front, square at the wall"
 		}
-		angle := func(a arc.Angle) string { return strconv.FormatFloat(a.Degrees(), 'f', 2, 64) + "°" }
-		out = append(out, trimPage{t.Name, arc.FormatLength(t.Length, unit), ends, angle(max(t.End.Miter, -t.End.Miter)), angle(t.End.Bevel)})
+		out = append(out, trimPage{t.Name, in.Length(t.Length), ends, say.Saw(max(t.End.Miter, -t.End.Miter)), say.Saw(max(t.End.Bevel, -t.End.Bevel))})
 	}
 	return out
 }
 
 // bandNotes says which edges of a part show.
-func bandNotes(p hood.Part, unit arc.Unit) []string {
+func bandNotes(p hood.Part, in say.Format) []string {
 	var out []string
 	for _, e := range p.Edges {
 		if e.Band {
-			out = append(out, e.Name+" edge shows, "+arc.FormatLength(e.Show.Length(), unit)+": band it, or seal and fill")
+			out = append(out, e.Name+" edge shows, "+in.Length(e.Show.Length())+": band it, or seal and fill")
 		}
 	}
 	return out

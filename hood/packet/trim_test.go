@@ -44,6 +44,6 @@ func TestMoldingsAreRecorded(t *testing.T) {
 	assert.Empty(t, show["deck"])
 	page := string(files["report.html"])
 	assert.Contains(t, page, "crown-front")
-	assert.Contains(t, page, "31.62°")
+	assert.Contains(t, page, "31.6°")
 	assert.Contains(t, page, "bottom edge shows, 1000 mm")
 }

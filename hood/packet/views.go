@@ -8,6 +8,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/arc/draw"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/arc/svg"
 	"example.com/sagitta/hood"
 )
@@ -20,8 +21,8 @@ type view struct {
 
 // views returns the drawings of the whole hood: a section through the middle,
 // the front, and a plan cut through the skirt or the lower end.
-func views(d hood.Design, solids []hood.Solid, unit arc.Unit) []view {
-	style := draw.Style{Unit: unit, Height: 18}
+func views(d hood.Design, solids []hood.Solid, in say.Format) []view {
+	style := draw.Style{Unit: in.Unit, Fraction: in.Fraction, Height: 18}
 	return []view{
 		{"section", sectionView(d, solids, style)},
 		{"front", frontView(d, solids, style)},

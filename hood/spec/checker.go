@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood/curve"
 )
 
@@ -17,10 +18,15 @@ const maxLength = 10000
 // A Checker collects the faults of a spec.
 type Checker struct {
 	Func   string
+	In     say.Format // how the faults speak of lengths
 	faults Faults
 }
 
+// Add keeps a fault. A length is said as the spec gives it, in its unit.
 func (c *Checker) Add(param string, v any, unit, need string, kind error) {
+	if mm, ok := v.(float64); ok && unit == "mm" {
+		v, unit = c.In.Value(mm), c.In.Unit.String()
+	}
 	c.faults = append(c.faults, &ParamError{Func: c.Func, Param: param, Value: v, Unit: unit, Need: need, Err: kind})
 }
 
@@ -39,11 +45,19 @@ func (c *Checker) finite(param string, v float64, unit string) bool {
 	case math.IsNaN(v) || math.IsInf(v, 0):
 		c.Add(param, v, unit, "a finite number", arc.ErrNotFinite)
 	case math.Abs(v) > maxLength:
-		c.Add(param, v, unit, fmt.Sprintf("at most %d", maxLength), arc.ErrRange)
+		c.Add(param, v, unit, c.most(unit), arc.ErrRange)
 	default:
 		return true
 	}
 	return false
+}
+
+// most says the most that any number of a unit may be.
+func (c *Checker) most(unit string) string {
+	if unit == "mm" {
+		return "at most " + c.In.Down(maxLength)
+	}
+	return fmt.Sprintf("at most %d", maxLength)
 }
 
 func (c *Checker) positive(param string, v float64, unit string) bool {
@@ -71,14 +85,14 @@ func (c *Checker) notNegative(param string, v float64, unit string) bool {
 // below asks v to be less than most; what says what most is.
 func (c *Checker) below(param string, v, most float64, what string) {
 	if v >= most {
-		c.Add(param, v, "mm", fmt.Sprintf("less than %.6g mm, %s", most, what), arc.ErrRange)
+		c.Add(param, v, "mm", "less than "+c.In.Down(most)+", "+what, arc.ErrRange)
 	}
 }
 
 // atMost asks v not to exceed most by more than rounding.
 func (c *Checker) atMost(param string, v, most float64, what string) {
 	if v > most*(1+1e-12) {
-		c.Add(param, v, "mm", fmt.Sprintf("at most %.6g mm, %s", most, what), arc.ErrRange)
+		c.Add(param, v, "mm", "at most "+c.In.Down(most)+", "+what, arc.ErrRange)
 	}
 }
 

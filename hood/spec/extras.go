@@ -11,7 +11,7 @@ import (
 func (s Sizes) checkExtras(c *Checker) {
 	if c.notNegative("ribs.spacing", s.Ribs.Spacing, "mm") && s.Ribs.Spacing > 0 {
 		if s.Ribs.Spacing < minSpacing {
-			c.Add("ribs.spacing", s.Ribs.Spacing, "mm", fmt.Sprintf("at least %d", minSpacing), arc.ErrRange)
+			c.Add("ribs.spacing", s.Ribs.Spacing, "mm", "at least "+c.In.Up(minSpacing), arc.ErrRange)
 		}
 		c.positive("ribs.depth", s.Ribs.Depth, "mm")
 	} else {
@@ -69,7 +69,7 @@ func (s Scribe) check(c *Checker) {
 			continue
 		}
 		if allowed && w[1] > s.Allowance {
-			c.Add(at+"[1]", w[1], "mm", fmt.Sprintf("at most %.6g mm, the allowance", s.Allowance), arc.ErrRange)
+			c.Add(at+"[1]", w[1], "mm", "at most "+c.In.Down(s.Allowance)+", the allowance", arc.ErrRange)
 		}
 		if i > 0 && w[0] <= s.Wall[i-1][0] {
 			c.Add(at+"[0]", w[0], "mm", "a height above the one before", arc.ErrRange)
@@ -88,9 +88,9 @@ func (s Sizes) checkCooktop(c *Checker) {
 		return
 	}
 	if k.Distance < k.Wood {
-		c.Add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm to wood, by the appliance maker's instructions", k.Wood), arc.ErrRange)
+		c.Add("cooktop.distance", k.Distance, "mm", "at least "+c.In.Up(k.Wood)+" to wood, by the appliance maker's instructions", arc.ErrRange)
 	}
-	if k.Distance+s.Liner.Y < k.Metal {
-		c.Add("cooktop.distance", k.Distance, "mm", fmt.Sprintf("at least %.6g mm from the insert, by the appliance maker's instructions", k.Metal), arc.ErrRange)
+	if k.Distance+s.LowestMetal() < k.Metal {
+		c.Add("cooktop.distance", k.Distance, "mm", "at least "+c.In.Up(k.Metal-s.LowestMetal())+", to keep "+c.In.Up(k.Metal)+" to the insert, by the appliance maker's instructions", arc.ErrRange)
 	}
 }

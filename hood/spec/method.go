@@ -135,12 +135,12 @@ func (s Sizes) checkMethods(c *Checker) {
 
 // nearestPly says which ply thickness near the one asked makes the board's.
 func (s Sizes) nearestPly() string {
-	t := s.Board.Thickness
+	f, t := s.Format(), s.Board.Thickness
 	n := 2.0
 	if p := s.Bend.Ply.Thickness; p > 0 {
 		n = max(2, min(math.Round(t/p), MaxPlies))
 	}
-	return fmt.Sprintf("%.6g mm, of which %.0f make the board's %.6g mm", t/n, n, t)
+	return fmt.Sprintf("%v %s, of which %.0f make the board's %s", f.Value(t/n), f.Unit, n, f.Length(t))
 }
 
 // checkStrain asks for a limit where none is known.
@@ -154,7 +154,7 @@ func (s Sizes) checkStrain(c *Checker) {
 		thickness float64
 	}{{Laminate, s.Bend.Ply.Thickness}, {AsIs, s.Board.Thickness}} {
 		if _, err := s.BendLimit(w.method, w.thickness); m != "" && s.Uses(w.method) && err != nil && w.thickness > 0 {
-			c.Add("bend.strain", 0.0, "", fmt.Sprintf("the largest strain of %q at %.6g mm, for which no limit is known", m, w.thickness), arc.ErrEmpty)
+			c.Add("bend.strain", 0.0, "", fmt.Sprintf("the largest strain of %q at %s, for which no limit is known", m, c.In.Thin(w.thickness)), arc.ErrEmpty)
 			return
 		}
 	}

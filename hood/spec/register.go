@@ -1,7 +1,6 @@
 package spec
 
 import (
-	"fmt"
 	"math"
 
 	"example.com/sagitta/arc"
@@ -61,7 +60,7 @@ func (s Sizes) checkTabs(c *Checker) {
 		return
 	}
 	if least := math.Max(leastApart, 4*g.Width); apart && g.Spacing < least {
-		c.Add("tabs.spacing", g.Spacing, "mm", fmt.Sprintf("at least %.6g mm, four widths or more", least), arc.ErrRange)
+		c.Add("tabs.spacing", g.Spacing, "mm", "at least "+c.In.Up(least)+", four widths or more", arc.ErrRange)
 	}
 	if tight && t > 0 && tb > 0 && g.Clearance > 0 {
 		c.below("tabs.clearance", g.Clearance, math.Min(t/4, tb/2), "a quarter of a board and half of the back")
@@ -72,9 +71,9 @@ func (s Sizes) checkTabs(c *Checker) {
 			c.Add("cut.tool", tool, "mm", "the cutter's diameter, by which the corners of slots are relieved", arc.ErrEmpty)
 		}
 	case g.Width < 3*tool:
-		c.Add("tabs.width", g.Width, "mm", fmt.Sprintf("at least %.6g mm, three times cut.tool", 3*tool), arc.ErrRange)
+		c.Add("tabs.width", g.Width, "mm", "at least "+c.In.Up(3*tool)+", three times cut.tool", arc.ErrRange)
 	case t > 0 && tool*ease > t+g.Clearance:
-		c.Add("tabs.width", g.Width, "mm", fmt.Sprintf("0, or a cut.tool under the %.6g mm of a board, to get into a slot", t+g.Clearance), ErrPlace)
+		c.Add("tabs.width", g.Width, "mm", "0, or a cut.tool under the "+c.In.Down(t+g.Clearance)+" of a board, to get into a slot", ErrPlace)
 	}
 }
 
@@ -95,7 +94,7 @@ func (s Sizes) checkPins(c *Checker) {
 		c.below("pins.clearance", g.Clearance, g.Diameter, "the diameter")
 	}
 	if apart && g.Spacing < leastApart {
-		c.Add("pins.spacing", g.Spacing, "mm", fmt.Sprintf("at least %d mm", leastApart), arc.ErrRange)
+		c.Add("pins.spacing", g.Spacing, "mm", "at least "+c.In.Up(leastApart), arc.ErrRange)
 	}
 	thin := math.Min(s.Board.Thickness, s.Back.Thickness)
 	switch {
@@ -103,12 +102,12 @@ func (s Sizes) checkPins(c *Checker) {
 	case g.Depth == 0:
 		c.Add("pins.depth", g.Depth, "mm", "> 0", arc.ErrRange)
 	case thin > 0 && g.Depth > thin-pinFloor:
-		c.Add("pins.depth", g.Depth, "mm", fmt.Sprintf("at most %.6g mm, to leave %d mm of the thinner panel", thin-pinFloor, pinFloor), arc.ErrRange)
+		c.Add("pins.depth", g.Depth, "mm", "at most "+c.In.Down(thin-pinFloor)+", to leave "+c.In.Length(pinFloor)+" of the thinner panel", arc.ErrRange)
 	}
 	switch tool := s.Cut.Tool; {
 	case tool == 0:
 		c.Add("cut.tool", tool, "mm", "the cutter's diameter, which has to enter the holes", arc.ErrEmpty)
 	case tool > 0 && tight && g.Hole() < tool*ease:
-		c.Add("pins.diameter", g.Diameter, "mm", fmt.Sprintf("at least %.6g mm, for cut.tool to go round in the hole", tool*ease-g.Clearance), arc.ErrRange)
+		c.Add("pins.diameter", g.Diameter, "mm", "at least "+c.In.Up(tool*ease-g.Clearance)+", for cut.tool to go round in the hole", arc.ErrRange)
 	}
 }

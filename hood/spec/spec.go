@@ -13,6 +13,7 @@ type Spec struct {
 	Version   int         `json:"version" doc:"version of this form of file: 2"`
 	Title     string      `json:"title" most:"200" doc:"name of the job, for people; may be empty"`
 	Units     string      `json:"units" most:"40" doc:"unit of bare numbers in the file, and of what is printed: mm or in; empty means mm" enum:",mm,in"`
+	Fraction  int         `json:"fraction" doc:"finest part of an inch that is printed, such as 64 for 1/64 in; 1, 2, 4, 8, 16, 32 or 64; 0 means 32"`
 	Width     float64     `json:"width" unit:"mm" doc:"width over the show faces at the bottom"`
 	Height    float64     `json:"height" unit:"mm" doc:"height from the bottom edge to the neck"`
 	Depth     float64     `json:"depth" unit:"mm" doc:"depth from the wall to the show face of the front at the bottom"`
@@ -99,6 +100,7 @@ type Liner struct {
 	Width  float64 `json:"width" unit:"mm" doc:"opening for the liner, front to back"`
 	X      float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the hood"`
 	Y      float64 `json:"y" unit:"mm" doc:"underside of the liner shelf above the bottom edge"`
+	Drop   float64 `json:"drop" unit:"mm" doc:"how far the lowest metal of the insert hangs below the underside of the liner shelf; 0 means not at all"`
 	Z      float64 `json:"z" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the room between back and front"`
 }
 

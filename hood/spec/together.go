@@ -56,7 +56,7 @@ func (s Sizes) checkCurves(c *Checker) {
 func checkCurve(w curve.Sweep, c *Checker, at string, e curve.Ends) curve.Section {
 	chord := math.Hypot(e.Bottom-e.Top, e.Height-e.Skirt)
 	if w.TakesSag() && w.Sag > w.MaxSag(chord)*(1+1e-12) {
-		c.Add(at+".sag", w.Sag, "mm", fmt.Sprintf("at most %.6g mm, half the chord of an arc", w.MaxSag(chord)), arc.ErrRange)
+		c.Add(at+".sag", w.Sag, "mm", "at most "+c.In.Down(w.MaxSag(chord))+", half the chord of an arc", arc.ErrRange)
 		return curve.Section{}
 	}
 	s, err := e.Sketch(w)
@@ -78,7 +78,7 @@ func (s Sizes) checkRoom(c *Checker, front curve.Section) {
 	t, tb := s.Board.Thickness, s.BackFace()
 	least := front.Inner.Bounds().Min.X
 	if least <= tb {
-		c.Add("neck.depth", s.Neck.Depth, "mm", fmt.Sprintf("more than %.6g mm, to leave room between front and back", s.Neck.Depth+tb-least), ErrPlace)
+		c.Add("neck.depth", s.Neck.Depth, "mm", "more than "+c.In.Up(s.Neck.Depth+tb-least)+", to leave room between front and back", ErrPlace)
 		return
 	}
 	s.checkOpenings(c)
@@ -90,7 +90,7 @@ func (s Sizes) checkRoom(c *Checker, front curve.Section) {
 			z = (tb + deep) / 2
 		}
 		if math.Abs(d.X)+d.Diameter/2 >= half || z-d.Diameter/2 <= tb || z+d.Diameter/2 >= deep {
-			c.Add("duct.diameter", d.Diameter, "mm", fmt.Sprintf("an opening inside the deck, %.6g by %.6g mm", 2*half, deep-tb), ErrPlace)
+			c.Add("duct.diameter", d.Diameter, "mm", "an opening inside the deck, "+c.In.Size(2*half, deep-tb), ErrPlace)
 		}
 	}
 	if l := s.Liner; l.Length > 0 {
@@ -107,14 +107,14 @@ func (s Sizes) checkOpenings(c *Checker) {
 		at := fmt.Sprintf("back.openings[%d]", i)
 		b := o.Loop().Bounds()
 		if b.Min.X <= -half || b.Max.X >= half {
-			c.Add(at+".x", o.X, "mm", fmt.Sprintf("an opening between the sides, from %.6g to %.6g mm", -half, half), ErrPlace)
+			c.Add(at+".x", o.X, "mm", "an opening between the sides, which stand "+c.In.Down(half)+" to either side", ErrPlace)
 		}
 		if b.Min.Y <= 0 || b.Max.Y >= s.Height {
-			c.Add(at+".y", o.Y, "mm", fmt.Sprintf("an opening between the bottom edge and %.6g mm", s.Height), ErrPlace)
+			c.Add(at+".y", o.Y, "mm", "an opening between the bottom edge and "+c.In.Down(s.Height), ErrPlace)
 		}
 		for j := range i {
 			if s.Back.Openings[j].Touches(o) {
-				c.Add(at, fmt.Sprintf("%g, %g", o.X, o.Y), "mm", fmt.Sprintf("an opening clear of back.openings[%d]", j), ErrPlace)
+				c.Add(at, fmt.Sprintf("%v, %v", c.In.Value(o.X), c.In.Value(o.Y)), c.In.Unit.String(), fmt.Sprintf("an opening clear of back.openings[%d]", j), ErrPlace)
 				break // the first it meets is enough
 			}
 		}

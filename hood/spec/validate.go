@@ -12,7 +12,7 @@ import (
 // it, as Faults, or nil. Faults of a field alone come first; how the fields
 // fit together is looked at where they can be used at all.
 func (spec Spec) Validate() error {
-	c := &Checker{Func: "hood.Spec"}
+	c := &Checker{Func: "hood.Spec", In: spec.Format()}
 	s := spec.Sizes()
 	s.checkFields(c)
 	switch {
@@ -29,7 +29,7 @@ func (s Sizes) checkFields(c *Checker) {
 	if need := NeedVersion(s.Version); s.Version != 0 && need != "" {
 		c.Add("version", s.Version, "", need, arc.ErrRange)
 	}
-	c.word("units", s.Units, "mm", "in")
+	s.checkFormat(c)
 	s.checkSizes(c)
 	checkSweep(s.Sweep, c, "sweep")
 	checkSweep(s.SideSweep, c, "side_sweep")
@@ -168,9 +168,10 @@ func (l Liner) check(c *Checker) {
 	c.notNegative("liner.width", l.Width, "mm")
 	c.finite("liner.x", l.X, "mm")
 	c.notNegative("liner.y", l.Y, "mm")
+	c.notNegative("liner.drop", l.Drop, "mm")
 	c.notNegative("liner.z", l.Z, "mm")
 	if (l.Length > 0) != (l.Width > 0) {
-		c.Add("liner", fmt.Sprintf("%g by %g", l.Length, l.Width), "mm", "both sizes of the opening, or neither", arc.ErrRange)
+		c.Add("liner", c.In.Size(l.Length, l.Width), "", "both sizes of the opening, or neither", arc.ErrRange)
 	}
 }
 

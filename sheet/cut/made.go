@@ -1,10 +1,11 @@
 package cut
 
 import (
-	"fmt"
 	"math"
+	"strings"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/sheet"
 )
 
@@ -161,5 +162,5 @@ func Sense(angle arc.Angle) string {
 // SawLine names an edge left to the saw, its bevel and its sense, in the words
 // that everything printed uses.
 func SawLine(edge string, angle arc.Angle) string {
-	return fmt.Sprintf("%s edge, bevel %.2f deg off square, %s", edge, max(angle, -angle).Degrees(), Sense(angle))
+	return edge + " edge, bevel " + strings.TrimSuffix(say.Saw(max(angle, -angle)), "°") + " deg off square, " + Sense(angle)
 }

@@ -183,7 +183,7 @@ func (o Options) bevelTool(b Bevel, thickness float64) (Tool, string) {
 		if t.reach() >= thickness-1e-9 {
 			return t, ""
 		}
-		why = fmt.Sprintf("%s reaches %.4g mm deep only", t.Label(), t.reach())
+		why = fmt.Sprintf("the V cutter of %.4g deg does not reach through the sheet", t.Angle.Degrees())
 	}
 	return Tool{}, why
 }

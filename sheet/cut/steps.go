@@ -46,9 +46,9 @@ func (p *planner) newFlight(q *piece, b Bevel) (flight, string) {
 	case b.Angle < 0:
 		return flight{}, "undercuts"
 	case p.mill.reach() < p.top:
-		return flight{}, fmt.Sprintf("%s reaches %.4g mm deep only", p.mill.Label(), p.mill.reach())
+		return flight{}, "the end mill does not reach through the sheet"
 	case p.mill.Step < p.opt.TabHeight:
-		return flight{}, fmt.Sprintf("%s takes less at once than a tab is high", p.mill.Label())
+		return flight{}, "the end mill takes less at once than a tab is high"
 	}
 	sin, cos := math.Sincos(float64(b.Angle))
 	f := flight{
@@ -57,7 +57,7 @@ func (p *planner) newFlight(q *piece, b Bevel) (flight, string) {
 	}
 	n := math.Max(2, math.Ceil(p.top*sin/p.opt.Scallop-1e-9))
 	if n > maxStairs {
-		return flight{}, fmt.Sprintf("more than %d passes for steps of %.4g mm", maxStairs, p.opt.Scallop)
+		return flight{}, fmt.Sprintf("more than %d passes for steps so fine", maxStairs)
 	}
 	f.step = p.top / n
 	for i := 1; i < int(n); i++ {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 )
 
 // A Tool is a cutter in the spindle: a flat end mill, or a pointed V cutter
@@ -33,14 +34,15 @@ type Tool struct {
 func (t Tool) V() bool { return t.Angle > 0 }
 
 // Label returns the name of the cutter, or its size.
-func (t Tool) Label() string {
+func (t Tool) Label(unit arc.Unit) string {
+	in := say.Format{Unit: unit}
 	switch {
 	case t.Name != "":
 		return t.Name
 	case t.V():
-		return fmt.Sprintf("V cutter %.4g deg %.4g mm", t.Angle.Degrees(), t.Diameter)
+		return fmt.Sprintf("V cutter %.4g deg %s", t.Angle.Degrees(), in.Thin(t.Diameter))
 	}
-	return fmt.Sprintf("end mill %.4g mm", t.Diameter)
+	return "end mill " + in.Thin(t.Diameter)
 }
 
 // slope returns the tangent of half the included angle: the radius a

@@ -20,7 +20,7 @@ func (e *encoder) change(p cut.Program, op cut.Operation) {
 	name := ""
 	for _, t := range p.Tools {
 		if t.Number == op.Tool {
-			name = t.Label()
+			name = t.Label(e.o.Unit)
 		}
 	}
 	e.comment(fmt.Sprintf("tool %d: %s", op.Tool, name))

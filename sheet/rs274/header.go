@@ -39,7 +39,7 @@ func (e *encoder) header(p cut.Program) {
 	e.lengths()
 	e.path()
 	for _, t := range p.Tools {
-		e.comment(fmt.Sprintf("Tool %d: %s, %g rev/min", t.Number, t.Label(), t.Speed))
+		e.comment(fmt.Sprintf("Tool %d: %s, %g rev/min", t.Number, t.Label(e.o.Unit), t.Speed))
 	}
 	for _, s := range p.Saw {
 		e.comment(fmt.Sprintf("Finish by saw: %s, %s: %s", s.Name, cut.SawLine(s.Side, s.Angle), s.Why))

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 )
 
 // band marks the edges that show: the lower ones, and where front and cheeks
@@ -42,6 +43,6 @@ func (b *builder) seamNote(f flare) string {
 	}
 	lo, hi := math.Tan(float64(least)), math.Tan(float64(most))
 	one := arc.Angle(math.Atan((lo + hi) / 2))
-	return fmt.Sprintf("bevel from %.2f° to %.2f° off square, by the lines on both faces; at one setting of %.2f° the joint is off by up to %.2f mm at the back",
-		least.Degrees(), most.Degrees(), one.Degrees(), b.t*(hi-lo))
+	return fmt.Sprintf("bevel from %s to %s off square, by the lines on both faces; at one setting of %s the joint is off by up to %s at the back",
+		say.Program(least), say.Program(most), say.Program(one), b.faults.In.Thin(b.t*(hi-lo)))
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
@@ -45,7 +46,7 @@ func (b *builder) addForms() {
 func (b *builder) addForm(name string, hand part.Hand, s curve.Section, field string, wide float64) {
 	count, ok := b.formCount(wide + 2*b.Bend.Trim)
 	if !ok {
-		b.faults.Add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %.6g mm, for no more than %d ribs", wide/(maxForms-1), maxForms), spec.ErrPlace)
+		b.faults.Add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %s, for no more than %d ribs", b.faults.In.Up(wide/(maxForms-1)), maxForms), spec.ErrPlace)
 		return
 	}
 	p, ok := b.formPlate(name, s)
@@ -62,12 +63,8 @@ func (b *builder) addForm(name string, hand part.Hand, s curve.Section, field st
 	if hand != "" {
 		part.Panel = "sweep-" + string(hand)
 	}
-	unit := arc.Millimeters
-	if b.Units == "in" {
-		unit = arc.Inches
-	}
 	part.Notes = append([]string{fmt.Sprintf("%d of them, every %s across the panel", count,
-		arc.FormatLength((wide+2*b.Bend.Trim-b.t)/float64(count-1), unit))}, part.Notes...)
+		b.faults.In.Length((wide+2*b.Bend.Trim-b.t)/float64(count-1)))}, part.Notes...)
 	b.parts = append(b.parts, part)
 }
 
@@ -150,7 +147,7 @@ func (b *builder) formPlate(name string, s curve.Section) (plate.Plate, bool) {
 	p.Marks = []part.Mark{{Name: lineUp, Path: tick(face, middle, b.t/2, depth/2)}}
 	p.Notes = []string{
 		fmt.Sprintf("rib of the bending form, not of the hood; stand them square across, under a skin that bends, and set the back of the last of %d plies on the face", s.Plies),
-		fmt.Sprintf("the face is bent more than the panel by %.2f %%, for springback; try one panel before the rest", 100/float64(s.Plies*s.Plies-1)),
+		"the face is bent more than the panel by " + say.Percent(1/float64(s.Plies*s.Plies-1), 2) + ", for springback; try one panel before the rest",
 	}
 	return p, true
 }

@@ -32,7 +32,7 @@ type Station struct {
 
 // Make cuts the boards of a hood whose spec is valid. The error is spec.Faults.
 func Make(s spec.Sizes) (Hood, error) {
-	b := builder{Sizes: s, t: s.Board.Thickness, faults: spec.Checker{Func: "hood.Build"}}
+	b := builder{Sizes: s, t: s.Board.Thickness, faults: spec.Checker{Func: "hood.Build", In: s.Format()}}
 	b.sections()
 	if b.faults.Count() == 0 {
 		b.shell()

@@ -126,7 +126,7 @@ func (b *builder) checkShelf() {
 			continue
 		}
 		if fold := p.V[1].P.Y; high > fold && low < fold {
-			b.faults.Add("liner.y", low, "mm", "a shelf clear of the fold inside, at "+arc.FormatLength(fold, arc.Millimeters), spec.ErrPlace)
+			b.faults.Add("liner.y", low, "mm", "a shelf clear of the fold inside, at "+b.faults.In.Length(fold), spec.ErrPlace)
 			return
 		}
 	}

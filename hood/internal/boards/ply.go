@@ -82,12 +82,8 @@ func (b *builder) asPly(p *plate.Plate, s curve.Section, i int, middle float64) 
 		p.Label += ", on the form"
 		p.Marks = append(p.Marks, part.Mark{Name: "trim here on the back", Path: p.TrimLine(func(q plate.Side) arc.Path { return q.Back })})
 	}
-	unit := arc.Millimeters
-	if b.Units == "in" {
-		unit = arc.Inches
-	}
 	p.Notes = append(p.Notes, fmt.Sprintf("net length %s along its middle, from end to end of the curve; cut %s over on every side",
-		arc.FormatLength(s.Curve.Plies.Lengths[i], unit), arc.FormatLength(b.Bend.Trim, unit)))
+		b.faults.In.Length(s.Curve.Plies.Lengths[i]), b.faults.In.Length(b.Bend.Trim)))
 }
 
 // overSize returns what is cut of a ply of a net length: straight lines around

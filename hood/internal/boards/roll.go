@@ -33,7 +33,7 @@ func (b *builder) roll(path string, s *curve.Section, w curve.Sweep) {
 	}
 	if s.Plies == 1 {
 		b.faults.AddSize(path, w, fmt.Sprintf(
-			"an inside radius of at least %.6g mm for %.6g mm bent as it is (%s), a thinner board or another method", limit.LeastRadius(ply), ply, limit.Source), spec.ErrBend)
+			"an inside radius of at least %s for %s bent as it is (%s), a thinner board or another method", b.faults.In.Up(limit.LeastRadius(ply)), b.faults.In.Thin(ply), limit.Source), spec.ErrBend)
 		return
 	}
 	b.faults.Add("bend.ply.thickness", ply, "mm", b.thinner(*s, w), spec.ErrBend)
@@ -45,7 +45,7 @@ func (b *builder) thinner(s curve.Section, w curve.Sweep) string {
 		ply := b.t / float64(s.Plies)
 		limit, err := b.BendLimit(spec.Laminate, ply)
 		if err == nil && pliesOver(s, 0, s.Sweep.NumSegments(), b.t, limit).Use <= 1 {
-			return fmt.Sprintf("%.6g mm or less for this curve on its form (%s)", ply, limit.Source)
+			return fmt.Sprintf("%v %s or less for this curve on its form (%s)", b.faults.In.Value(ply), b.faults.In.Unit, limit.Source)
 		}
 	}
 	return "a wider curve, which no ply is thin enough for"

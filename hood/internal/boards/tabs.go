@@ -72,7 +72,7 @@ func (b *builder) addRow(r tabRow) {
 		}
 	}
 	if len(r.mids) == 0 {
-		b.faults.Add("tabs.width", w, "mm", fmt.Sprintf("a place for a tab of the %s, clear of edges and openings by %.6g mm", r.board, b.Wood()), spec.ErrPlace)
+		b.faults.Add("tabs.width", w, "mm", fmt.Sprintf("a place for a tab of the %s, clear of edges and openings by %s", r.board, b.faults.In.Up(b.Wood())), spec.ErrPlace)
 	}
 	b.tabs = append(b.tabs, r)
 }

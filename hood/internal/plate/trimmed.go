@@ -1,11 +1,11 @@
 package plate
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood/internal/rise"
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -80,7 +80,7 @@ func (p Plate) trimNote() string {
 	var cuts []string
 	for _, q := range p.Sides {
 		if q.Saw {
-			cuts = append(cuts, fmt.Sprintf("%s %.2f°", q.Name, q.Bevel.Degrees()))
+			cuts = append(cuts, q.Name+" "+say.Program(q.Bevel))
 		}
 	}
 	if len(cuts) == 0 {

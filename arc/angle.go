@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"example.com/sagitta/internal/num"
 	"math"
 	"strconv"
 )
@@ -26,7 +27,7 @@ func (a Angle) Degrees() float64 { return float64(a) * (180 / math.Pi) }
 
 // String returns the angle in degrees, rounded to 1e-4, as "22.5°".
 func (a Angle) String() string {
-	return strconv.FormatFloat(math.Round(a.Degrees()*1e4)/1e4, 'f', -1, 64) + "°"
+	return strconv.FormatFloat(num.Decimals(a.Degrees(), 4), 'f', -1, 64) + "°"
 }
 
 // sincos returns the sine and cosine of a, exact for multiples of 90 degrees

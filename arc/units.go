@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"example.com/sagitta/internal/num"
 	"math"
 	"strconv"
 )
@@ -44,9 +45,9 @@ func FormatLength(mm float64, unit Unit) string {
 		return strconv.FormatFloat(v, 'f', -1, 64) + " " + unit.String()
 	}
 	if unit != Inches {
-		return strconv.FormatFloat(noMinusZero(math.Round(mm*100)/100), 'f', -1, 64) + " mm"
+		return strconv.FormatFloat(num.Decimals(mm, 2), 'f', -1, 64) + " mm"
 	}
-	n := int64(math.Round(math.Abs(mm) / Inch * 32))
+	n := int64(num.Round(math.Abs(mm)/Inch*32, 1))
 	out := ""
 	if mm < 0 && n != 0 {
 		out = "-"

@@ -1,6 +1,8 @@
 package hood
 
 import (
+	"example.com/sagitta/internal/num"
+	"gonum.org/v1/gonum/spatial/r3"
 	"slices"
 	"sync"
 
@@ -45,7 +47,11 @@ func meshes(parts []part.Folded) []Solid {
 	out := make([]Solid, 0, len(parts))
 	for _, f := range parts {
 		if f.Kind != KindForm {
-			out = append(out, f.Solid())
+			s := f.Solid()
+			for i, v := range s.Vertices {
+				s.Vertices[i] = r3.Vec{X: num.Decimals(v.X, 6), Y: num.Decimals(v.Y, 6), Z: num.Decimals(v.Z, 6)}
+			}
+			out = append(out, s)
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"encoding/csv"
+	"example.com/sagitta/internal/num"
 	"fmt"
 	"io"
 	"math"
@@ -96,5 +97,5 @@ func text(s string) string {
 
 // number returns v rounded to a thousandth, without trailing zeros.
 func number(v float64) string {
-	return strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64)
+	return strconv.FormatFloat(num.Decimals(v, 3), 'f', -1, 64)
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"cmp"
+	"example.com/sagitta/internal/num"
 	"math"
 	"slices"
 
@@ -54,7 +55,7 @@ func canonical(parts []Part) []int {
 	order := make([]int, len(parts))
 	areas := make([]float64, len(parts))
 	for i := range parts {
-		order[i], areas[i] = i, parts[i].Outline.Area()
+		order[i], areas[i] = i, num.Decimals(parts[i].Outline.Area(), areaDecimals)
 	}
 	slices.SortStableFunc(order, func(i, j int) int {
 		a, b := parts[i], parts[j]

@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"errors"
+	"example.com/sagitta/internal/num"
 	"fmt"
 	"math"
 	"slices"
@@ -70,11 +71,15 @@ func (r *run) grow() {
 	r.snap()
 }
 
+// areaDecimals is what areas are rounded to before they decide, in mm²: the last
+// bits differ between processors, and equal layouts must not.
+const areaDecimals = 3
+
 // sizesOf returns the areas of the parts.
 func sizesOf(parts []Part) []float64 {
 	out := make([]float64, len(parts))
 	for i := range parts {
-		out[i] = parts[i].Outline.Area()
+		out[i] = num.Decimals(parts[i].Outline.Area(), areaDecimals)
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"example.com/sagitta/internal/num"
 	"math"
 	"slices"
 )
@@ -40,7 +41,11 @@ func (r *run) score(p *plan) [5]float64 {
 			sum += o.Stock.Area()
 		}
 	}
-	return [5]float64{out, price[0], price[1], -largest, -sum}
+	score := [5]float64{out, price[0], price[1], -largest, -sum}
+	for i, v := range score {
+		score[i] = num.Decimals(v, areaDecimals)
+	}
+	return score
 }
 
 // unplaced lists what a plan left out, with the reasons.

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"example.com/sagitta/internal/num"
 	"math"
 	"slices"
 
@@ -14,7 +15,7 @@ import (
 const (
 	lattice    = 0.0125 // mm
 	maxOnGrid  = 6000   // mm, beyond which the engine's lattice ends
-	offLattice = 1e-7   // mm, rounding that is still taken as on it
+	offLattice = 1.5e-7 // mm, rounding that is still taken as on it
 )
 
 // snap brings the grown outlines of a group to the lattice, if all lie at right
@@ -62,7 +63,7 @@ func snapped(p []r2.Vec, lo r2.Vec) (out []r2.Vec, ok bool) {
 	}
 	moved, ok := outset(p, lattice)
 	for _, v := range moved {
-		v = r2.Vec{X: lo.X + lattice*math.Round((v.X-lo.X)/lattice), Y: lo.Y + lattice*math.Round((v.Y-lo.Y)/lattice)}
+		v = r2.Vec{X: lo.X + num.Round(v.X-lo.X, lattice), Y: lo.Y + num.Round(v.Y-lo.Y, lattice)}
 		if len(out) == 0 || out[len(out)-1] != v {
 			out = append(out, v)
 		}

@@ -2,6 +2,7 @@ package dxf
 
 import (
 	"bytes"
+	"example.com/sagitta/internal/num"
 	"io"
 	"math"
 	"strconv"
@@ -88,7 +89,7 @@ func (e *encoder) int(code, v int) { e.tag(code, strconv.Itoa(v)) }
 
 // real writes a number rounded to the given decimals, with a point.
 func (e *encoder) real(code int, v float64, decimals int) {
-	s := strings.TrimRight(strconv.FormatFloat(v, 'f', decimals, 64), "0")
+	s := strings.TrimRight(strconv.FormatFloat(num.Decimals(v, decimals), 'f', decimals, 64), "0")
 	if strings.HasSuffix(s, ".") {
 		s += "0"
 	}

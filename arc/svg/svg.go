@@ -16,6 +16,7 @@ package svg
 import (
 	"bytes"
 	"encoding/xml"
+	"example.com/sagitta/internal/num"
 	"image/color"
 	"io"
 	"math"
@@ -78,7 +79,7 @@ func number(x float64) string {
 }
 
 // round rounds to 0.0001 mm.
-func round(x float64) float64 { return math.Round(x*1e4)/1e4 + 0 }
+func round(x float64) float64 { return num.Decimals(x, 4) }
 
 func (e *encoder) attr(name string, v ...float64) {
 	e.raw(" ", name, `="`)

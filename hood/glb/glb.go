@@ -10,6 +10,7 @@ import (
 	"encoding/binary"
 	"encoding/json"
 	"errors"
+	"example.com/sagitta/internal/num"
 	"io"
 	"math"
 
@@ -126,8 +127,11 @@ func corners(s hood.Solid, f func(t [3]int, corner int)) {
 	}
 }
 
+// gltf returns a vertex in metres, rounded to 1e-5 mm, so that the last bits of
+// its reckoning do not reach the file.
 func gltf(v r3.Vec) [3]float32 {
-	return [3]float32{float32(v.X / 1000), float32(v.Y / 1000), float32(v.Z / 1000)}
+	at := func(x float64) float32 { return float32(num.Decimals(x, 5) / 1000) }
+	return [3]float32{at(v.X), at(v.Y), at(v.Z)}
 }
 
 // positions writes three vertices a triangle, since flat faces share none.
@@ -169,7 +173,8 @@ func normal(a, b, c [3]float32) [3]float32 {
 	if l == 0 {
 		return [3]float32{0, 1, 0}
 	}
-	return [3]float32{float32(n.X / l), float32(n.Y / l), float32(n.Z / l)}
+	along := func(x float64) float32 { return float32(num.Decimals(x/l, 6)) }
+	return [3]float32{along(n.X), along(n.Y), along(n.Z)}
 }
 
 func (d *document) indices(n int) int {

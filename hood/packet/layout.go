@@ -2,7 +2,9 @@ package packet
 
 import (
 	"context"
+	"example.com/sagitta/internal/num"
 	"fmt"
+	"gonum.org/v1/gonum/spatial/r2"
 	"math"
 	"slices"
 	"time"
@@ -93,6 +95,11 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 	}
 	if n.layout, err = sheet.Nest(ctx, n.parts, n.stock, opt); err != nil {
 		return n, err
+	}
+	for _, s := range n.layout.Sheets { // as parts are, for the same bytes on every processor
+		for i, p := range s.Placements {
+			s.Placements[i].At = r2.Vec{X: num.Decimals(p.At.X, 7), Y: num.Decimals(p.At.Y, 7)}
+		}
 	}
 	return n, n.unplaced(d)
 }

@@ -2,6 +2,7 @@ package packet
 
 import (
 	"bytes"
+	"example.com/sagitta/internal/num"
 	"image"
 	"image/color"
 	"image/png"
@@ -74,9 +75,9 @@ func newCamera(solids []hood.Solid) *camera {
 }
 
 func (c *camera) project(v r3.Vec) (x, y, z float64) {
-	return math.Round(c.dx + c.scale*r3.Dot(v, c.right)),
-		math.Round(c.dy - c.scale*r3.Dot(v, c.up)),
-		math.Round(r3.Dot(v, c.near)*100) / 100
+	return num.Round(c.dx+c.scale*r3.Dot(v, c.right), 1),
+		num.Round(c.dy-c.scale*r3.Dot(v, c.up), 1),
+		num.Decimals(r3.Dot(v, c.near), 2)
 }
 
 // triangle draws a face that looks at the viewer, row by row.
@@ -86,7 +87,7 @@ func (c *camera) triangle(a, b, d r3.Vec) {
 		return
 	}
 	light := math.Abs(r3.Dot(r3.Unit(n), r3.Unit(r3.Vec{X: -0.35, Y: 0.55, Z: 0.75})))
-	tone := uint8(1 + math.Round(120+130*light))
+	tone := uint8(1 + num.Round(120+130*light, 1))
 	var p [3][3]float64
 	for i, v := range [3]r3.Vec{a, b, d} {
 		p[i][0], p[i][1], p[i][2] = c.project(v)
@@ -102,7 +103,7 @@ func (c *camera) triangle(a, b, d r3.Vec) {
 	for y := max(0, top); y <= min(float64(c.h-1), bottom); y++ {
 		lo, hi := rowOf(p, y)
 		for x := max(0, math.Ceil(lo)); x <= min(float64(c.w-1), hi); x++ {
-			z := p[0][2] + zx*(x-p[0][0]) + zy*(y-p[0][1])
+			z := num.Decimals(p[0][2]+zx*(x-p[0][0])+zy*(y-p[0][1]), 6)
 			if i := int(y)*c.w + int(x); z > c.depth[i] {
 				c.depth[i], c.tone[i] = z, tone
 			}
@@ -125,7 +126,7 @@ func rowOf(p [3][3]float64, y float64) (lo, hi float64) {
 		}
 		lo, hi = min(lo, x0, x1), max(hi, x0, x1)
 	}
-	return lo, hi
+	return num.Decimals(lo, 6), num.Decimals(hi, 6) // often whole pixels
 }
 
 // line draws an edge where nothing lies clearly before it.
@@ -136,7 +137,7 @@ func (c *camera) line(a, b r3.Vec) {
 	n := int(max(math.Abs(bx-ax), math.Abs(by-ay), 1))
 	for i := range n + 1 {
 		f := float64(i) / float64(n)
-		x, y, z := int(math.Round(ax+f*(bx-ax))), int(math.Round(ay+f*(by-ay))), az+f*(bz-az)
+		x, y, z := int(num.Round(ax+f*(bx-ax), 1)), int(num.Round(ay+f*(by-ay), 1)), num.Decimals(az+f*(bz-az), 6)
 		if x < 0 || y < 0 || x >= c.w || y >= c.h {
 			continue
 		}

@@ -3,6 +3,7 @@ package packet
 import (
 	"bytes"
 	"encoding/json"
+	"example.com/sagitta/internal/num"
 	"math"
 	"reflect"
 
@@ -170,12 +171,13 @@ type cautionRecord struct {
 	Source string `json:"source"`
 }
 
-// A float is written rounded to 1e-10, so that the last bits, which differ
-// between processors, do not reach the file, and no -0 does.
+// A float is written in eleven digits, at most eight of them decimals, so that
+// the last bits, which differ between processors, do not reach the file, and no
+// -0 does.
 type float float64
 
 func (f float) MarshalJSON() ([]byte, error) {
-	return json.Marshal(math.Round(float64(f)*1e10)/1e10 + 0)
+	return json.Marshal(num.Digits(float64(f), 11, 8))
 }
 
 // stepTexts returns the order of work in words.

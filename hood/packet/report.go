@@ -4,6 +4,7 @@ import (
 	"bytes"
 	_ "embed"
 	"encoding/base64"
+	"example.com/sagitta/internal/num"
 	"fmt"
 	"html/template"
 	"reflect"
@@ -81,7 +82,9 @@ func dataURL(png []byte) template.URL {
 	return template.URL("data:image/png;base64," + base64.StdEncoding.EncodeToString(png))
 }
 
-func number(x float64, digits int) string { return strconv.FormatFloat(x, 'f', digits, 64) }
+func number(x float64, digits int) string {
+	return strconv.FormatFloat(num.Decimals(x, digits), 'f', digits, 64)
+}
 
 // curveFacts returns the figures of a curved panel as people read them.
 func curveFacts(name string, c hood.Curve, in say.Format) []curvePage {

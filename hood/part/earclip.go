@@ -53,7 +53,8 @@ func sequence(from, n int) []int {
 func bridge(pts []r2.Vec, ring []int, start, n, at int) []int {
 	best, bestD := -1, math.Inf(1)
 	for i, v := range ring {
-		d := r2.Norm2(r2.Sub(pts[v], pts[at]))
+		e := r2.Sub(pts[v], pts[at])
+		d := float64(e.X*e.X) + float64(e.Y*e.Y)
 		if d < bestD && pts[v].X >= pts[at].X && inCone(pts, ring, i, pts[at]) && inSight(pts, ring, i, at) {
 			best, bestD = i, d
 		}
@@ -93,7 +94,10 @@ func inSight(pts []r2.Vec, ring []int, i, at int) bool {
 }
 
 // area2 returns twice the signed area of a triangle.
-func area2(a, b, c r2.Vec) float64 { return r2.Cross(r2.Sub(b, a), r2.Sub(c, a)) }
+func area2(a, b, c r2.Vec) float64 {
+	u, v := r2.Sub(b, a), r2.Sub(c, a)
+	return float64(u.X*v.Y) - float64(u.Y*v.X) // each product rounded by itself, on every processor
+}
 
 // A corner of a ring is an ear of some fatness, or none, for want of area or
 // because another vertex is in it.

@@ -1,6 +1,7 @@
 package part
 
 import (
+	"example.com/sagitta/internal/num"
 	"math"
 	"slices"
 
@@ -101,8 +102,12 @@ func flattenPair(show, back arc.Path) (a, b []r2.Vec) {
 			f := float64(j) / float64(n)
 			q, _ := s.At(f * s.Length())
 			r, _ := t.At(f * t.Length())
-			a, b = append(a, q), append(b, r)
+			a, b = append(a, rounded(q)), append(b, rounded(r))
 		}
 	}
 	return a, b
 }
+
+// rounded is what the triangles of a face are decided on: the last bits of points
+// on arcs differ between processors.
+func rounded(p r2.Vec) r2.Vec { return r2.Vec{X: num.Decimals(p.X, 7), Y: num.Decimals(p.Y, 7)} }

@@ -32,7 +32,7 @@ func (it Item) anyAngles() []float64 {
 	for i, v := range it.Outer {
 		d := r2.Sub(at(it.Outer, i+1), v)
 		a := math.Mod(math.Atan2(d.Y, d.X)+2*math.Pi, math.Pi/2)
-		dirs = append(dirs, dir{a, r2.Norm(d)})
+		dirs = append(dirs, dir{a, norm(d)})
 	}
 	sort.SliceStable(dirs, func(i, j int) bool { return dirs[i].length > dirs[j].length })
 	for _, d := range dirs {
@@ -46,7 +46,7 @@ func (it Item) anyAngles() []float64 {
 	n := len(out)
 	for q := 1; q < 4; q++ {
 		for _, a := range out[:n] {
-			out = append(out, a+float64(q)*math.Pi/2)
+			out = append(out, a+float64(float64(q)*math.Pi/2))
 		}
 	}
 	return out

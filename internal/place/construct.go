@@ -97,7 +97,7 @@ func (l *lane) slide(i int, c spot) spot {
 		}
 	}
 	b := l.p.fbox(c.o, c.x, c.y)
-	c.v = b.x1 + 0.01*b.y1
+	c.v = b.x1 + float64(0.01*b.y1)
 	return c
 }
 

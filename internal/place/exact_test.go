@@ -135,8 +135,8 @@ func TestCirclesAreSure(t *testing.T) {
 	for range rounds(20, 400) {
 		var items []Item
 		for range 4 {
-			a := scaled(star(rng, 4+rng.IntN(12), 100), 1.37)
-			items = append(items, Item{Outer: a, Core: [][]r2.Vec{scaled(a, 0.2)}, Rotations: []float64{0, 6 * rng.Float64(), 6 * rng.Float64()}, Mirror: true})
+			a := timesAll(star(rng, 4+rng.IntN(12), 100), 1.37)
+			items = append(items, Item{Outer: a, Core: [][]r2.Vec{timesAll(a, 0.2)}, Rotations: []float64{0, 6 * rng.Float64(), 6 * rng.Float64()}, Mirror: true})
 		}
 		p, err := newProblem(context.Background(), "Fit", items, []Item{{Outer: moved(rect(50, 70), r2.Vec{X: -7})}}, nil, nil)
 		require.NoError(t, err)
@@ -157,9 +157,9 @@ func TestCirclesAreSure(t *testing.T) {
 func TestTableAgainstExact(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
 	for range rounds(40, 2000) {
-		a := scaled(star(rng, 5+rng.IntN(20), 1000), 4001)
-		h := scaled(star(rng, 3+rng.IntN(6), 100), 2011)
-		b := scaled(star(rng, 3+rng.IntN(20), 30+rng.IntN(500)), 3001)
+		a := timesAll(star(rng, 5+rng.IntN(20), 1000), 4001)
+		h := timesAll(star(rng, 3+rng.IntN(6), 100), 2011)
+		b := timesAll(star(rng, 3+rng.IntN(20), 30+rng.IntN(500)), 3001)
 		ra, rb := toRegion(a, h), toRegion(b)
 		tab := newTable(asSolid(ra), asSolid(rb), 32)
 		for range 300 {
@@ -193,7 +193,7 @@ func TestTableOfPerforatedPlate(t *testing.T) {
 	require.Positive(t, free)
 }
 
-func scaled(p []r2.Vec, f float64) []r2.Vec {
+func timesAll(p []r2.Vec, f float64) []r2.Vec {
 	out := make([]r2.Vec, len(p))
 	for i, v := range p {
 		out[i] = r2.Scale(f, v)

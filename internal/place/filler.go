@@ -77,7 +77,7 @@ func (f *filler) insert(i, samples int) bool {
 	turns := f.p.turns[f.item[i]]
 	best := spot{v: math.Inf(1)}
 	w := f.w
-	f.w = math.Min(w, math.Max(0, f.used())+f.size(i)*2)
+	f.w = math.Min(w, math.Max(0, f.used())+float64(f.size(i)*2))
 	for k := range 3 * samples {
 		if k == 2*samples {
 			if !math.IsInf(best.v, 1) {

@@ -74,7 +74,7 @@ func (r *fitRun) search(items []int32) (best *outcome, iters int) {
 		share = 1
 	}
 	for k := range legs {
-		each(func(m *improver) { m.improve(fillShare + (share-fillShare)*float64(k+1)/legs) })
+		each(func(m *improver) { m.improve(fillShare + float64((share-fillShare)*float64(k+1)/legs)) })
 		for _, o := range m {
 			if o.out != best && o.lags(best) {
 				o.take(best)
@@ -179,7 +179,7 @@ func (r *fitRun) share(k int, left, items []int32, iters int) budget {
 	}
 	count := 1.0
 	for _, s := range r.sites[k:] {
-		if need -= 0.7 * s.area; need <= 0 {
+		if need -= float64(0.7 * s.area); need <= 0 {
 			break
 		}
 		count++
@@ -187,7 +187,7 @@ func (r *fitRun) share(k int, left, items []int32, iters int) budget {
 	used := r.stop.used()
 	b := budget{share: used + max(0, fillShare-used)/count}
 	if n := r.opt.Iterations; n > 0 {
-		b.iters = max(1, int((fillShare*float64(n)-float64(iters))/count))
+		b.iters = max(1, int((float64(fillShare*float64(n))-float64(iters))/count))
 	}
 	return b
 }

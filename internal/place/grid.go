@@ -1,6 +1,7 @@
 package place
 
 import (
+	"example.com/sagitta/internal/num"
 	"math"
 	"slices"
 
@@ -74,7 +75,7 @@ func lattice(polys [][]r2.Vec, ext float64) float64 {
 	return g
 }
 
-func offLattice(v, g float64) float64 { return math.Abs(v - g*math.Round(v/g)) }
+func offLattice(v, g float64) float64 { return math.Abs(v - float64(g*math.Round(v/g))) }
 
 // gcd is Euclid's algorithm on lengths, where a remainder within tol of 0 or
 // of the divisor is none.
@@ -89,8 +90,10 @@ func gcd(a, b, tol float64) float64 {
 	return a
 }
 
+// round returns the grid point nearest to v. Outlines are moved by one unit and a
+// half, so that many vertices lie half way but for their last bits.
 func (g grid) round(v r2.Vec) pt {
-	return pt{int64(math.Round(v.X / g.unit)), int64(math.Round(v.Y / g.unit))}
+	return pt{int64(num.Round(v.X/g.unit, 1)), int64(num.Round(v.Y/g.unit, 1))}
 }
 
 // floor returns a length in whole units. It cuts off far beyond any layout.
@@ -134,18 +137,18 @@ func outset(p []r2.Vec, d float64) []r2.Vec {
 		if a == (r2.Vec{}) || b == (r2.Vec{}) {
 			continue
 		}
-		a, b = r2.Unit(a), r2.Unit(b)
-		turn := math.Atan2(r2.Cross(a, b), r2.Dot(a, b))
+		a, b = unitOf(a), unitOf(b)
+		turn := math.Atan2(crossOf(a, b), dotOf(a, b))
 		na, nb := r2.Vec{X: a.Y, Y: -a.X}, r2.Vec{X: b.Y, Y: -b.X}
 		if math.Abs(turn) <= math.Pi/2 || turn < 0 {
 			t := d * math.Tan(math.Max(turn, -2*math.Pi/3)/2)
-			out = append(out, r2.Add(v, r2.Add(r2.Scale(d, na), r2.Scale(t, a))))
+			out = append(out, r2.Add(v, r2.Add(scaled(d, na), scaled(t, a))))
 			continue
 		}
 		t := d * math.Tan(turn/4)
 		out = append(out,
-			r2.Add(v, r2.Add(r2.Scale(d, na), r2.Scale(t, a))),
-			r2.Add(v, r2.Sub(r2.Scale(d, nb), r2.Scale(t, b))))
+			r2.Add(v, r2.Add(scaled(d, na), scaled(t, a))),
+			r2.Add(v, r2.Sub(scaled(d, nb), scaled(t, b))))
 	}
 	return out
 }

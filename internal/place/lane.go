@@ -193,7 +193,7 @@ func (l *lane) eval(i int, o int32, x, y, bound float64) float64 {
 					return 1
 				}
 			} else if s := v.at(x-l.x[j], y-l.y[j]); s > 0 {
-				if sum += weight[j] * s; sum >= bound {
+				if sum += float64(weight[j] * s); sum >= bound {
 					return sum
 				}
 			}

@@ -82,7 +82,7 @@ func (l *lane) loosen(tilt float64) {
 func (l *lane) tilted(i int, tilt float64) []float64 {
 	var out []float64
 	for range tilts {
-		out = append(out, tilt*(2*l.rng.Float64()-1))
+		out = append(out, tilt*(float64(2*l.rng.Float64())-1))
 	}
 	near := l.neighbors(i)
 	for range 60 {
@@ -118,7 +118,7 @@ func (l *lane) edgeAngle(i int) (float64, bool) {
 // neighbors lists the copies whose boxes come near that of copy i.
 func (l *lane) neighbors(i int) []int {
 	var out []int
-	b, m := l.boxes[i], 0.1*l.size(i)
+	b, m := l.boxes[i], float64(0.1*l.size(i))
 	for j, c := range l.boxes {
 		if j != i && b.x0-m < c.x1 && c.x0-m < b.x1 && b.y0-m < c.y1 && c.y0-m < b.y1 {
 			out = append(out, j)

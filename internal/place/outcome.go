@@ -52,7 +52,7 @@ func (o *outcome) result(r *fitRun) Result {
 		res.Containers = f.site + 1
 		res.Length = f.length * r.p.unit
 		if space += s.area; k == len(o.placed)-1 {
-			space += (res.Length - s.length) * s.height
+			space += float64((res.Length - s.length) * s.height)
 		}
 	}
 	if space > 0 {

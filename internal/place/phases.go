@@ -141,11 +141,11 @@ func (l *shortener) disturb() {
 	sort.SliceStable(order, func(a, b int) bool { return l.size(order[a]) > l.size(order[b]) })
 	sum := 0.0
 	for _, i := range order {
-		sum += l.size(i) * l.size(i)
+		sum += float64(l.size(i) * l.size(i))
 	}
 	large, acc := 0, 0.0
 	for large < n && acc < 0.75*sum {
-		acc += l.size(order[large]) * l.size(order[large])
+		acc += float64(l.size(order[large]) * l.size(order[large]))
 		large++
 	}
 	large = max(2, large)

@@ -37,7 +37,7 @@ func poles(r region, area float64, d detail) []circle {
 			break
 		}
 		out = append(out, c)
-		cover += math.Pi * c.r * c.r
+		cover += float64(math.Pi * c.r * c.r)
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].r > out[j].r })
 	return out
@@ -124,8 +124,8 @@ func (r region) depth(x, y float64) float64 {
 
 func segDist2(x, y, ax, ay, bx, by float64) float64 {
 	dx, dy := bx-ax, by-ay
-	t := ((x-ax)*dx + (y-ay)*dy) / (dx*dx + dy*dy)
+	t := (float64((x-ax)*dx) + float64((y-ay)*dy)) / (float64(dx*dx) + float64(dy*dy))
 	t = math.Max(0, math.Min(1, t))
-	ex, ey := x-ax-t*dx, y-ay-t*dy
-	return ex*ex + ey*ey
+	ex, ey := x-ax-float64(t*dx), y-ay-float64(t*dy)
+	return float64(ex*ex) + float64(ey*ey)
 }

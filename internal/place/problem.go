@@ -51,7 +51,7 @@ func newProblem(ctx context.Context, fn string, items, obstacles []Item, rooms [
 	for _, it := range items {
 		lo, _ := bounds(it.Outer)
 		for _, l := range it.polygons() {
-			polys = append(polys, moved(l, r2.Scale(-1, lo)))
+			polys = append(polys, moved(l, scaled(-1, lo)))
 		}
 		for _, a := range it.angles() {
 			c, s := cosSin(a)

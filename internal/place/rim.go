@@ -36,7 +36,7 @@ func (l *lane) onRim(i int, o int32) (x, y float64, ok bool) {
 func (v *view) from(fx, fy float64) (x, y float64) {
 	s := v.t.size * v.t.size
 	fx, fy = fx-v.dx, fy-v.dy
-	return s * (v.xx*fx + v.yx*fy), s * (v.xy*fx + v.yy*fy)
+	return s * (float64(v.xx*fx) + float64(v.yx*fy)), s * (float64(v.xy*fx) + float64(v.yy*fy))
 }
 
 const holeSamples = 10
@@ -65,7 +65,7 @@ func (l *lane) inHole(i int, o int32) (x, y float64, ok bool) {
 	if w < 0 || t < 0 {
 		return 0, 0, false
 	}
-	x = l.x[j] + float64(h.x0-b.x0) + l.rng.Float64()*w
-	y = l.y[j] + float64(h.y0-b.y0) + l.rng.Float64()*t
+	x = l.x[j] + float64(h.x0-b.x0) + float64(l.rng.Float64()*w)
+	y = l.y[j] + float64(h.y0-b.y0) + float64(l.rng.Float64()*t)
 	return x, y, true
 }

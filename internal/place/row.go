@@ -123,7 +123,7 @@ func (r *row) reset() {
 func (r *row) shareOut() (others, copies float64, last bay) {
 	n := len(r.room) - 1
 	for _, b := range r.room[:n] {
-		others += b.w * b.h
+		others += float64(b.w * b.h)
 	}
 	for i := range r.copies {
 		if !r.absent[i] {

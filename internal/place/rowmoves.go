@@ -10,7 +10,7 @@ const rowDrops = 4 // tries to put a copy anywhere in a row
 // cut makes the last bay shorter by a share of its used length, or gives it up
 // where nothing could lie there any more. It is false where that cannot be.
 func (r *row) cut(share float64) bool {
-	w := math.Floor(r.length - share*(r.length-r.from()))
+	w := math.Floor(r.length - float64(share*(r.length-r.from())))
 	if least := r.floor(); least > r.from() { // it cannot be given up
 		w = max(w, least, r.from()+r.slim)
 	}
@@ -18,7 +18,7 @@ func (r *row) cut(share float64) bool {
 		return r.give()
 	}
 	d := r.used() - w
-	at := r.from() + r.rng.Float64()*(w-r.from())
+	at := r.from() + float64(r.rng.Float64()*(w-r.from()))
 	r.w = w
 	var out []int
 	for i := range r.copies {

@@ -43,7 +43,7 @@ func (l *lane) search(i int) spot {
 		}
 		s := l.p.shapes[o].weight * closeRange
 		x, y := l.turnedAbout(now, o)
-		best = l.try(best, i, o, x+s*(l.rng.Float64()-0.5)*2, y+s*(l.rng.Float64()-0.5)*2)
+		best = l.try(best, i, o, x+float64(s*(l.rng.Float64()-0.5)*2), y+float64(s*(l.rng.Float64()-0.5)*2))
 	}
 	size := l.p.shapes[now.o].weight
 	top := best[0]
@@ -133,12 +133,12 @@ func (l *lane) randX(o int32) float64 {
 		return l.randBay(o)
 	}
 	b := &l.p.shapes[o].box
-	return -float64(b.x0) + l.rng.Float64()*(l.w-float64(b.x1-b.x0))
+	return -float64(b.x0) + float64(l.rng.Float64()*(l.w-float64(b.x1-b.x0)))
 }
 
 func (l *lane) randY(o int32) float64 {
 	b := &l.p.shapes[o].box
-	return -float64(b.y0) + l.rng.Float64()*(l.h-float64(b.y1-b.y0))
+	return -float64(b.y0) + float64(l.rng.Float64()*(l.h-float64(b.y1-b.y0)))
 }
 
 // descend moves a spot along axes and diagonals while that lowers its loss,

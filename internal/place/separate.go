@@ -67,7 +67,7 @@ func (l *lane) weighted(i int) float64 {
 	n, sum := len(l.x), 0.0
 	w := l.weight[i*n : (i+1)*n]
 	for j, v := range l.loss[i*n : (i+1)*n] {
-		sum += w[j] * v
+		sum += float64(w[j] * v)
 	}
 	return sum
 }

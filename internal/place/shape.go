@@ -104,14 +104,14 @@ func severity(a, b *solid, x, y float64) float64 {
 	for _, p := range a.poles {
 		for _, q := range b.poles {
 			dx, dy := x+q.x-p.x, y+q.y-p.y
-			d := p.r + q.r - math.Sqrt(dx*dx+dy*dy)
+			d := p.r + q.r - math.Sqrt(float64(dx*dx)+float64(dy*dy))
 			if d < eps {
-				d = eps * eps / (2*eps - d)
+				d = eps * eps / (float64(2*eps) - d)
 			}
-			sum += d * min(p.r, q.r)
+			sum += float64(d * min(p.r, q.r))
 		}
 	}
-	return math.Sqrt((sum + eps*eps) * math.Sqrt(a.weight*b.weight))
+	return math.Sqrt((sum + float64(eps*eps)) * math.Sqrt(a.weight*b.weight))
 }
 
 // hullArea returns the area of the convex hull of a loop.

@@ -48,7 +48,7 @@ func simplify(p []r2.Vec, limit int, share float64) []r2.Vec {
 func at(p []r2.Vec, i int) r2.Vec { n := len(p); return p[((i%n)+n)%n] }
 
 func turnAt(p []r2.Vec, i int) float64 {
-	return r2.Cross(r2.Sub(at(p, i), at(p, i-1)), r2.Sub(at(p, i+1), at(p, i)))
+	return crossOf(r2.Sub(at(p, i), at(p, i-1)), r2.Sub(at(p, i+1), at(p, i)))
 }
 
 // simplifyCost returns the area added by filling vertex i where it is reflex,
@@ -61,7 +61,7 @@ func simplifyCost(p []r2.Vec, i int) float64 {
 	if !ok {
 		return math.Inf(1)
 	}
-	return math.Abs(r2.Cross(r2.Sub(at(p, i+1), at(p, i)), r2.Sub(q, at(p, i)))) / 2
+	return math.Abs(crossOf(r2.Sub(at(p, i+1), at(p, i)), r2.Sub(q, at(p, i)))) / 2
 }
 
 // extend returns where the neighbours of the edge from vertex i meet.
@@ -70,12 +70,12 @@ func extend(p []r2.Vec, i int) (r2.Vec, bool) {
 		return r2.Vec{}, false
 	}
 	a, b := r2.Sub(at(p, i), at(p, i-1)), r2.Sub(at(p, i+2), at(p, i+1))
-	d := r2.Cross(a, b)
-	if d <= 1e-9*r2.Norm(a)*r2.Norm(b) {
+	d := crossOf(a, b)
+	if d <= 1e-9*norm(a)*norm(b) {
 		return r2.Vec{}, false
 	}
-	t := r2.Cross(r2.Sub(at(p, i+1), at(p, i)), b) / d
-	return r2.Add(at(p, i), r2.Scale(t, a)), true
+	t := crossOf(r2.Sub(at(p, i+1), at(p, i)), b) / d
+	return r2.Add(at(p, i), scaled(t, a)), true
 }
 
 // simplifyAt carries out the change and says which vertex it took away; -1
@@ -107,7 +107,7 @@ func simplifyAt(p []r2.Vec, i int) (out []r2.Vec, gone int) {
 // foldsBack reports whether the edge from b to c runs back along that from a to b.
 func foldsBack(a, b, c r2.Vec) bool {
 	u, v := r2.Sub(b, a), r2.Sub(c, b)
-	return r2.Dot(u, v) < 0 && math.Abs(r2.Cross(u, v)) <= 1e-12*r2.Norm(u)*r2.Norm(v)
+	return dotOf(u, v) < 0 && math.Abs(crossOf(u, v)) <= 1e-12*norm(u)*norm(v)
 }
 
 // meets reports whether the segment ab meets an edge of p that leaves one of
@@ -120,8 +120,8 @@ func meets(p []r2.Vec, a, b r2.Vec, from, to int) bool {
 			continue
 		}
 		cd := r2.Sub(d, c)
-		if r2.Cross(ab, r2.Sub(c, a))*r2.Cross(ab, r2.Sub(d, a)) <= 0 &&
-			r2.Cross(cd, r2.Sub(a, c))*r2.Cross(cd, r2.Sub(b, c)) <= 0 {
+		if crossOf(ab, r2.Sub(c, a))*crossOf(ab, r2.Sub(d, a)) <= 0 &&
+			crossOf(cd, r2.Sub(a, c))*crossOf(cd, r2.Sub(b, c)) <= 0 {
 			return true
 		}
 	}

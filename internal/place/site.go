@@ -32,9 +32,9 @@ func (c Container) obstacles() []Item {
 	lo, hi := c.frame()
 	var out []Item
 	for _, f := range c.Forbidden {
-		it := Item{Outer: moved(f.Outer, r2.Scale(-1, lo))}
+		it := Item{Outer: moved(f.Outer, scaled(-1, lo))}
 		for _, h := range f.Holes {
-			it.Holes = append(it.Holes, moved(h, r2.Scale(-1, lo)))
+			it.Holes = append(it.Holes, moved(h, scaled(-1, lo)))
 		}
 		out = append(out, it)
 	}
@@ -44,7 +44,7 @@ func (c Container) obstacles() []Item {
 	m := math.Ldexp(1, math.Ilogb(math.Max(hi.X-lo.X, hi.Y-lo.Y))-4)
 	x, y := hi.X-lo.X+m, hi.Y-lo.Y+m
 	ring := []r2.Vec{{X: -m, Y: -m}, {X: x, Y: -m}, {X: x, Y: y}, {X: -m, Y: y}}
-	return append(out, Item{Outer: ring, Holes: [][]r2.Vec{moved(c.Outer, r2.Scale(-1, lo))}})
+	return append(out, Item{Outer: ring, Holes: [][]r2.Vec{moved(c.Outer, scaled(-1, lo))}})
 }
 
 func (s *site) measure(p *problem, c Container) {
@@ -62,9 +62,9 @@ func (s *site) measure(p *problem, c Container) {
 func (c Container) rim() float64 {
 	d, sum := 1.5*c.Beyond, 0.0
 	for i, v := range c.Outer {
-		sum += r2.Norm(r2.Sub(at(c.Outer, i+1), v))
+		sum += norm(r2.Sub(at(c.Outer, i+1), v))
 	}
-	return d * (sum + math.Pi*d)
+	return d * (sum + float64(math.Pi*d))
 }
 
 // A bay is the room of a container in a row of containers side by side. A lane
@@ -122,7 +122,7 @@ func (l *lane) randBay(o int32) float64 {
 		}
 		w := l.end(k) - l.bays[k].x
 		if u < w {
-			return l.bays[k].x - float64(b.x0) + u/w*(w-float64(b.x1-b.x0))
+			return l.bays[k].x - float64(b.x0) + float64(u/w*(w-float64(b.x1-b.x0)))
 		}
 		u -= w
 	}

@@ -127,7 +127,7 @@ func TestRandomJobsLegal(t *testing.T) {
 	for range rounds(8, 200) {
 		var items []Item
 		for range 1 + rng.IntN(8) {
-			it := Item{Outer: scaled(star(rng, 3+rng.IntN(9), 4+rng.IntN(30)), []float64{1, 0.25, 0.1, math.Pi}[rng.IntN(4)]), Demand: 1 + rng.IntN(4), Mirror: rng.IntN(3) == 0}
+			it := Item{Outer: timesAll(star(rng, 3+rng.IntN(9), 4+rng.IntN(30)), []float64{1, 0.25, 0.1, math.Pi}[rng.IntN(4)]), Demand: 1 + rng.IntN(4), Mirror: rng.IntN(3) == 0}
 			for range rng.IntN(4) {
 				it.Rotations = append(it.Rotations, []float64{0, math.Pi / 2, math.Pi, 1, -0.3}[rng.IntN(5)])
 			}
@@ -149,7 +149,7 @@ func TestManyDifferentItems(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 9))
 	var items []Item
 	for range 100 {
-		items = append(items, Item{Outer: scaled(star(rng, 8, 100), 1.37), Rotations: rightAngles})
+		items = append(items, Item{Outer: timesAll(star(rng, 8, 100), 1.37), Rotations: rightAngles})
 	}
 	start := time.Now()
 	r, err := Strip(context.Background(), items, 2000, Options{Iterations: 2})

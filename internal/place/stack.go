@@ -40,7 +40,7 @@ func (r *row) stack() bool {
 	if others == 0 {
 		return false
 	}
-	need := total - others*(stackFrom+(stackTo-stackFrom)*r.rng.Float64())
+	need := total - float64(others*(stackFrom+float64((stackTo-stackFrom)*r.rng.Float64())))
 	least := math.Max(need/last.h, r.slim)
 	most := math.Min((r.length-last.x)*(1-lastShrink), last.w)
 	for k := range stackLengths {
@@ -152,7 +152,7 @@ func (t *tiler) choose(w, h float64) (kind int, shape int32) {
 		if t.left[k] == 0 {
 			continue
 		}
-		luck := 1 - stackLuck*t.rng.Float64()
+		luck := 1 - float64(stackLuck*t.rng.Float64())
 		for _, o := range t.p.turns[it] {
 			b := t.p.fbox(o, 0, 0)
 			dx, dy := b.x1-b.x0, b.y1-b.y0

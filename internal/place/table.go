@@ -84,7 +84,7 @@ func (t *table) node(i int) float64 {
 }
 
 func (t *table) severity(c, r int) float32 {
-	return float32(severity(t.a, t.b, t.x0+float64(c)*t.size, t.y0+float64(r)*t.size))
+	return float32(severity(t.a, t.b, t.x0+float64(float64(c)*t.size), t.y0+float64(float64(r)*t.size)))
 }
 
 // direct is at for a table that is not built, and directHits is hits.
@@ -97,7 +97,8 @@ func (t *table) direct(fx, fy float64, c, r int) float64 {
 }
 
 func (t *table) directHits(fx, fy float64) bool {
-	return t.surely(fx*t.size+t.x0, fy*t.size+t.y0) || overlaps(t.a.region, t.b.region, pt{int64(fx*t.size + t.x0), int64(fy*t.size + t.y0)})
+	return t.surely(float64(fx*t.size)+t.x0, float64(fy*t.size)+t.y0) ||
+		overlaps(t.a.region, t.b.region, pt{int64(float64(fx*t.size) + t.x0), int64(float64(fy*t.size) + t.y0)})
 }
 
 const (
@@ -111,7 +112,7 @@ func (t *table) surely(x, y float64) bool {
 	for _, p := range t.a.sure {
 		for _, q := range t.b.sure {
 			dx, dy, r := x+q.x-p.x, y+q.y-p.y, p.r+q.r-sureDepth
-			if r > 0 && dx*dx+dy*dy < r*r {
+			if r > 0 && float64(dx*dx)+float64(dy*dy) < float64(r*r) {
 				return true
 			}
 		}
@@ -121,9 +122,9 @@ func (t *table) surely(x, y float64) bool {
 
 // blend interpolates between the corners of a cell.
 func blend(fx, fy, v00, v10, v01, v11 float64) float64 {
-	v00 += fx * (v10 - v00)
-	v01 += fx * (v11 - v01)
-	return v00 + fy*(v01-v00)
+	v00 += float64(fx * (v10 - v00))
+	v01 += float64(fx * (v11 - v01))
+	return v00 + float64(fy*(v01-v00))
 }
 
 // at returns the severity of the overlap at raster coordinates in a cell that
@@ -146,7 +147,7 @@ func (t *table) hits(fx, fy float64, c, r int) bool {
 	case partFree:
 		return false
 	case partMixed:
-		return t.blocked(k, r, c, fx*t.size+t.x0, fy*t.size+t.y0)
+		return t.blocked(k, r, c, float64(fx*t.size)+t.x0, float64(fy*t.size)+t.y0)
 	}
 	return true
 }
@@ -174,7 +175,7 @@ func (t *table) blocked(k int32, r, c int, x, y float64) bool {
 
 // ref returns the reference point of a cell.
 func (t *table) ref(r, c int) (x, y float64) {
-	return t.x0 + float64(c)*t.size + refX, t.y0 + float64(r)*t.size + refY
+	return t.x0 + float64(float64(c)*t.size) + refX, t.y0 + float64(float64(r)*t.size) + refY
 }
 
 // passed returns what the edge adds to the winding number on the way from p to
@@ -184,8 +185,8 @@ func (l *line) passed(px, py, x, y, side float64) int32 {
 		return 0
 	}
 	dx, dy := x-px, y-py
-	sa := dx*(l.ay-py) - dy*(l.ax-px)
-	sb := dx*(l.by-py) - dy*(l.bx-px)
+	sa := float64(dx*(l.ay-py)) - float64(dy*(l.ax-px))
+	sb := float64(dx*(l.by-py)) - float64(dy*(l.bx-px))
 	switch {
 	case (sa > 0) == (sb > 0):
 		return 0
@@ -226,8 +227,8 @@ func (t *table) partState(k int32, r, c int, fx, fy float64) uint32 {
 func (t *table) findParts(m *mixedCell, r, c int) uint32 {
 	var all uint32
 	for i := range parts * parts {
-		x := t.x0 + (float64(c)+float64(i%parts)/parts)*t.size
-		y := t.y0 + (float64(r)+float64(i/parts)/parts)*t.size
+		x := t.x0 + float64((float64(c)+float64(i%parts)/parts)*t.size)
+		y := t.y0 + float64((float64(r)+float64(i/parts)/parts)*t.size)
 		all |= t.findPart(m, r, c, x, y, t.size/parts) << (2 * i)
 	}
 	return all

@@ -44,11 +44,11 @@ func clipRow(ax, ay, bx, by, r float64) (lo, hi float64) {
 func (t *table) fill(es []edge, keys []uint64) {
 	t.mixed = append(t.mixed, mixedCell{})
 	for r := 0; r < t.ny; r++ {
-		y := t.y0 + float64(r)*t.size + refY
+		y := t.y0 + float64(float64(r)*t.size) + refY
 		cross := crossings(es, y)
 		w := int32(0)
 		for c := 0; c < t.nx; c++ {
-			x := t.x0 + float64(c)*t.size + refX
+			x := t.x0 + float64(float64(c)*t.size) + refX
 			for len(cross) > 0 && cross[0].x < x-1e-3 {
 				w += cross[0].turn
 				cross = cross[1:]
@@ -74,7 +74,7 @@ func near(cross []crossing, x, y float64) (w int32) {
 
 // side is positive where (x, y) is to the left of the line's direction.
 func (l *line) side(x, y float64) float64 {
-	return (l.bx-l.ax)*(y-l.ay) - (l.by-l.ay)*(x-l.ax)
+	return float64((l.bx-l.ax)*(y-l.ay)) - float64((l.by-l.ay)*(x-l.ax))
 }
 
 func (t *table) fillCell(cell int, w int32, es []edge, keys []uint64) []uint64 {
@@ -86,7 +86,7 @@ func (t *table) fillCell(cell int, w int32, es []edge, keys []uint64) []uint64 {
 	}
 	m := mixedCell{first: first, end: int32(len(t.lines)), winding: w}
 	r, c := cell/t.nx, cell%t.nx
-	switch t.findPart(&m, r, c, t.x0+float64(c)*t.size, t.y0+float64(r)*t.size, t.size) {
+	switch t.findPart(&m, r, c, t.x0+float64(float64(c)*t.size), t.y0+float64(float64(r)*t.size), t.size) {
 	case partMixed:
 		t.cells[cell] = int32(len(t.mixed))
 		t.rim = append(t.rim, int32(cell))

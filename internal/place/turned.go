@@ -19,7 +19,7 @@ func (p *problem) turnedShape(ids []int32, a float64, mirrored bool) *shape {
 			s.shift = r2.Sub(s.shift, p.vec(s.t))
 			s.quarter = (s.quarter + k) & 3
 			c, n := cosSin(q * math.Pi / 2)
-			s.shift = r2.Vec{X: c*s.shift.X - n*s.shift.Y, Y: n*s.shift.X + c*s.shift.Y}
+			s.shift = r2.Vec{X: float64(c*s.shift.X) - float64(n*s.shift.Y), Y: float64(n*s.shift.X) + float64(c*s.shift.Y)}
 			p.settle(&s)
 			return &s
 		}
@@ -86,7 +86,7 @@ func (p *problem) origin(i int) r2.Vec {
 func outlines(it Item, lo r2.Vec) [][]r2.Vec {
 	var loops [][]r2.Vec
 	for k, l := range append([][]r2.Vec{it.Outer}, it.Holes...) {
-		l = moved(l, r2.Scale(-1, lo))
+		l = moved(l, scaled(-1, lo))
 		if (area(l) > 0) != (k == 0) {
 			for i, j := 0, len(l)-1; i < j; i, j = i+1, j-1 {
 				l[i], l[j] = l[j], l[i]
@@ -101,7 +101,7 @@ func (p *problem) newShape(fn string, i int, a float64, mirrored bool, inner []c
 	it := p.items[i]
 	turn := Placement{Rotation: a, Mirrored: mirrored}
 	s := &shape{item: i, angle: a, mirrored: mirrored}
-	s.shift = r2.Scale(-1, turn.Apply(p.origin(i)))
+	s.shift = scaled(-1, turn.Apply(p.origin(i)))
 	var r region
 	for k, l := range p.loops[i] {
 		g := p.loop(applyAll(turn, l))

@@ -19,7 +19,7 @@ func bounds(p []r2.Vec) (lo, hi r2.Vec) {
 func area(p []r2.Vec) float64 {
 	sum := 0.0
 	for i := 2; i < len(p); i++ {
-		sum += r2.Cross(r2.Sub(p[i-1], p[0]), r2.Sub(p[i], p[0]))
+		sum += crossOf(r2.Sub(p[i-1], p[0]), r2.Sub(p[i], p[0]))
 	}
 	return sum / 2
 }
@@ -47,9 +47,9 @@ func cosSin(a float64) (c, s float64) {
 // rounding of their coordinates.
 func crossesItself(p []r2.Vec) bool {
 	lo, hi := bounds(p)
-	tol := 1e-12 * r2.Norm2(r2.Sub(hi, lo))
+	tol := 1e-12 * norm2(r2.Sub(hi, lo))
 	side := func(a, b, c r2.Vec) float64 {
-		v := r2.Cross(r2.Sub(b, a), r2.Sub(c, a))
+		v := crossOf(r2.Sub(b, a), r2.Sub(c, a))
 		if math.Abs(v) <= tol {
 			return 0
 		}
@@ -69,3 +69,19 @@ func crossesItself(p []r2.Vec) bool {
 	}
 	return false
 }
+
+// What decides must be the same on every processor, also on those that multiply
+// and add in one rounding. A conversion rounds by itself, and no product or
+// quotient of this package is added without one.
+
+func crossOf(a, b r2.Vec) float64 { return float64(a.X*b.Y) - float64(a.Y*b.X) }
+
+func dotOf(a, b r2.Vec) float64 { return float64(a.X*b.X) + float64(a.Y*b.Y) }
+
+func scaled(f float64, v r2.Vec) r2.Vec { return r2.Vec{X: float64(f * v.X), Y: float64(f * v.Y)} }
+
+func norm2(v r2.Vec) float64 { return dotOf(v, v) }
+
+func norm(v r2.Vec) float64 { return math.Sqrt(dotOf(v, v)) }
+
+func unitOf(v r2.Vec) r2.Vec { return scaled(1/norm(v), v) }

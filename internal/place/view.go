@@ -27,7 +27,7 @@ type view struct {
 // at is the severity of the overlap of the second shape moved by (x, y) with
 // the first, 0 exactly if they do not overlap. Their boxes have to.
 func (v *view) at(x, y float64) float64 {
-	fx, fy := v.xx*x+v.xy*y+v.dx, v.yx*x+v.yy*y+v.dy
+	fx, fy := float64(v.xx*x)+float64(v.xy*y)+v.dx, float64(v.yx*x)+float64(v.yy*y)+v.dy
 	c, r := int(fx), int(fy)
 	k := r*v.nx + c
 	if uint(k) >= uint(len(v.cells)) {
@@ -59,7 +59,7 @@ func (v *view) ask() {
 
 // hits reports whether at is above 0.
 func (v *view) hits(x, y float64) bool {
-	fx, fy := v.xx*x+v.xy*y+v.dx, v.yx*x+v.yy*y+v.dy
+	fx, fy := float64(v.xx*x)+float64(v.xy*y)+v.dx, float64(v.yx*x)+float64(v.yy*y)+v.dy
 	c, r := int(fx), int(fy)
 	k := r*v.nx + c
 	if uint(k) < uint(len(v.cells)) {

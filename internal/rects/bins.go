@@ -136,7 +136,7 @@ func (s *binSearch) repack(heat float64) {
 	}
 }
 
-func square(x float64) float64 { return x * x }
+func square(x float64) float64 { return float64(x * x) }
 
 // choose returns the bins to empty, in falling order so that deleting one
 // leaves the others in place.
@@ -176,7 +176,7 @@ func (s *binSearch) shuffle(order []int) {
 		if long {
 			k = math.Max(it.W/s.bin.W, it.H/s.bin.H)
 		}
-		key[id] = (1-blur)*k + blur*s.rng.Float64()
+		key[id] = float64((1-blur)*k) + float64(blur*s.rng.Float64())
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
 		switch {

@@ -262,7 +262,7 @@ func (s *clearSearch) meetLoop(l []r2.Vec, x0, x1 float64) {
 	}
 }
 
-func heightAt(a, b r2.Vec, x float64) float64 { return a.Y + (b.Y-a.Y)*((x-a.X)/(b.X-a.X)) }
+func heightAt(a, b r2.Vec, x float64) float64 { return a.Y + float64((b.Y-a.Y)*((x-a.X)/(b.X-a.X))) }
 
 // clear reports whether a point is in the sheet and in no solid.
 func (c Clearing) clear(m r2.Vec) bool {
@@ -286,7 +286,7 @@ func inside(loops [][]r2.Vec, m r2.Vec) bool {
 		}
 		p := l[len(l)-1]
 		for _, q := range l {
-			if (p.Y > m.Y) != (q.Y > m.Y) && m.X < p.X+(q.X-p.X)*((m.Y-p.Y)/(q.Y-p.Y)) {
+			if (p.Y > m.Y) != (q.Y > m.Y) && m.X < p.X+float64((q.X-p.X)*((m.Y-p.Y)/(q.Y-p.Y))) {
 				in = !in
 			}
 			p = q
@@ -380,7 +380,7 @@ func (f *spotSearch) at(x float64) (r2.Vec, bool) {
 
 // gap returns the lowest y between two x from which the height is free.
 func (f *spotSearch) gap(x0, x1 float64) (float64, bool) {
-	play := 1e-12 * (math.Abs(f.loops[0].hi.X) + math.Abs(f.loops[0].hi.Y))
+	play := float64(1e-12 * (math.Abs(f.loops[0].hi.X) + math.Abs(f.loops[0].hi.Y)))
 	f.meet(x0+play, x1-play)
 	for i := 1; i < len(f.met); i++ {
 		lo, hi := f.met[i-1][1], f.met[i][0]

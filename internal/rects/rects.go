@@ -78,12 +78,12 @@ func (s Stop) over() bool {
 }
 
 // slack is how far a sum of sides may pass the bin's.
-func slack(bin Size) float64 { return 1e-9 * math.Max(bin.W, bin.H) }
+func slack(bin Size) float64 { return float64(1e-9 * math.Max(bin.W, bin.H)) }
 
 func area(items []Item) float64 {
 	sum := 0.0
 	for _, it := range items {
-		sum += it.W * it.H
+		sum += float64(it.W * it.H)
 	}
 	return sum
 }

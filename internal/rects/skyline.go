@@ -39,7 +39,7 @@ func (s *skyline) fill(items []Item, order []int, used []bool) ([]Placed, float6
 			continue
 		}
 		used[best] = true
-		covered += size.W * size.H
+		covered += float64(size.W * size.H)
 		s.place(i, best, size, turned, s.side(score, left, right))
 	}
 	return s.out, covered

@@ -168,7 +168,7 @@ func (s *staged) stack(items []Item, order []int, used []bool, side bool, x, y f
 func (s *staged) put(id int, x, y float64, c Size, turned bool, used []bool) float64 {
 	used[id] = true
 	s.out = append(s.out, Placed{id, x, y, c.W, c.H, turned})
-	return c.W * c.H
+	return float64(c.W * c.H)
 }
 
 // choose returns the item that best matches the room: both sides, one side,

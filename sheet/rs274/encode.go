@@ -2,6 +2,7 @@ package rs274
 
 import (
 	"bytes"
+	"example.com/sagitta/internal/num"
 	"fmt"
 	"io"
 	"math"
@@ -148,7 +149,7 @@ func (e *encoder) fixed(v float64, decimals int) string {
 		e.fail("number", v, "", "a finite number of a machine's size", arc.ErrNotFinite)
 		return "0"
 	}
-	s := fmt.Sprintf("%.*f", decimals, v)
+	s := fmt.Sprintf("%.*f", decimals, num.Decimals(v, decimals))
 	// No trailing zeros, no negative zero.
 	for s[len(s)-1] == '0' && decimals > 0 {
 		s = s[:len(s)-1]

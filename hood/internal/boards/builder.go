@@ -69,6 +69,7 @@ func (b *builder) add(p plate.Plate) {
 		b.faults.Add(p.Name(), p.Thickness, "mm", "a board thin enough for its bevels", spec.ErrPlace)
 		return
 	}
+	roundPart(&part)
 	b.parts = append(b.parts, part)
 }
 

@@ -100,6 +100,10 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 		for i, p := range s.Placements {
 			s.Placements[i].At = r2.Vec{X: num.Decimals(p.At.X, 7), Y: num.Decimals(p.At.Y, 7)}
 		}
+		for i, o := range s.Offcuts { // what is left, by a search that ends a little sooner or later
+			s.Offcuts[i].At = r2.Vec{X: num.Decimals(o.At.X, 2), Y: num.Decimals(o.At.Y, 2)}
+			s.Offcuts[i].Stock.Length, s.Offcuts[i].Stock.Width = num.Decimals(o.Stock.Length, 2), num.Decimals(o.Stock.Width, 2)
+		}
 	}
 	return n, n.unplaced(d)
 }

@@ -60,7 +60,7 @@ func TestBothSidesAreRecorded(t *testing.T) {
 	assert.Zero(t, f.SideLeft.Kerfs.Count)
 	assert.Positive(t, f.SideRight.Kerfs.Count)
 	for _, q := range f.SeamLeft { // straight
-		assert.InDelta(t, 500-200*(q.Y-120)/640, q.XShow, 1e-9)
+		assert.InDelta(t, 500-200*(q.Y-120)/640, q.XShow, 2e-8, "of rounded heights")
 	}
 	assert.Contains(t, page, "Left side")
 	assert.Contains(t, page, "Right side")

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"example.com/sagitta/internal/num"
-	"math"
 	"reflect"
 
 	"example.com/sagitta/arc"
@@ -100,11 +99,10 @@ type partRecord struct {
 // A vertex is x, y, k: k = tan(turn/4) of the segment that leaves it, 0 for a line.
 type vertex [3]float64
 
-// MarshalJSON keeps three digits more of k, which a flat arc's area
-// feels by the square of its chord.
+// MarshalJSON keeps more digits, which areas feel: parts are rounded as they are
+// made.
 func (v vertex) MarshalJSON() ([]byte, error) {
-	k := math.Round(v[2]*1e13)/1e13 + 0
-	return json.Marshal([3]any{float(v[0]), float(v[1]), k})
+	return json.Marshal([3]float64{num.Decimals(v[0], 10), num.Decimals(v[1], 10), num.Decimals(v[2], 13)})
 }
 
 type sawRecord struct {

@@ -122,7 +122,7 @@ func TestPliesOnSheets(t *testing.T) {
 			assert.True(t, listed[q.Name], q.Name)
 			assert.Equal(t, q.Qty, placed[q.Name], q.Name)
 			if len(q.Holes) == 0 {
-				assert.InDelta(t, path(q.Outline).Area(), q.Area, 1e-6, q.Name)
+				assert.InDelta(t, path(q.Outline).Area(), q.Area, 1e-5, q.Name)
 			}
 		}
 		for _, c := range p.Checks {

@@ -55,7 +55,7 @@ func (p *planner) newFlight(q *piece, b Bevel) (flight, string) {
 		edge: b.Edge, tan: sin / cos, cos: cos, sin: sin, radius: p.mill.Diameter / 2, tall: p.mill.Step,
 		top: p.top, tab: p.opt.TabHeight, shift: (p.opt.Relief - p.opt.Sanding) / cos, overrun: p.opt.Overrun,
 	}
-	n := math.Max(2, math.Ceil(p.top*sin/p.opt.Scallop-1e-9))
+	n := math.Max(math.Max(2, math.Ceil(p.top/p.mill.Step-1e-9)), math.Ceil(p.top*sin/p.opt.Scallop-1e-9))
 	if n > maxStairs {
 		return flight{}, fmt.Sprintf("more than %d passes for steps so fine", maxStairs)
 	}

@@ -28,7 +28,7 @@ func leanings() map[string]leaning {
 	v := func(x, y float64) r2.Vec { return r2.Vec{X: x, Y: y} }
 	return map[string]leaning{
 		"one side":       {arc.Rect(0, 0, 620, 360), []float64{41.3, 0, 0, 0}},
-		"opposite sides": {arc.Rect(0, 0, 620, 360), []float64{0, 22.7, 0, 22.7}},
+		"opposite sides": {arc.Rect(0, 0, 620, 360), []float64{0, 22.7, 0, 2.7}},
 		"corner of two":  {arc.Rect(0, 0, 620, 360), []float64{31.4, 12.9, 0, 0}},
 		"all sides":      {arc.Rect(0, 0, 620, 360), []float64{33, 33, 33, 33}},
 		"steep":          {arc.Rect(0, 0, 620, 360), []float64{3.3, 0, 61, 0}},
@@ -195,7 +195,7 @@ func TestStepsMakeTheTrueBoard(t *testing.T) {
 			func(o *cut.Options) { o.Climb, o.Scallop = true, 0.35 },
 			func(o *cut.Options) { o.ToAndFro, o.Finish = true, 0.3 },
 			func(o *cut.Options) { o.Climb, o.ToAndFro, o.Tools[0].Step = true, true, 4 },
-			func(o *cut.Options) { o.Tools = cut.Tools(6, 3.2, 19) },
+			func(o *cut.Options) { o.Tools, o.Scallop = cut.Tools(6, 3.2, 19), 0.7 },
 		} {
 			if k > 0 && !full() && (testing.Short() || k != 1+len(name)%4) {
 				continue

@@ -1,5 +1,12 @@
 package hood
 
+import (
+	"sync"
+
+	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/part"
+)
+
 // A Design is a hood worked out from its spec. Its values share nothing with
 // the spec or with each other.
 type Design struct {
@@ -48,4 +55,28 @@ func (d Design) Part(name string) (Part, bool) {
 		}
 	}
 	return Part{}, false
+}
+
+// A SeamPoint is a point of the seam between the front and a flared side. U is
+// a developed length on the show face, before kerfs, up from the lower edge of
+// the sweep. XBack and UFrontBack are where the back faces meet at the same
+// height, if they do: next to its ends a panel cut square has no back.
+type SeamPoint struct {
+	Y             float64 // height
+	XShow, ZShow  float64 // of the seam, out from the middle plane and from the wall
+	UFront, USide float64
+	Bevel         arc.Angle // of both panels
+	XBack         float64   // out from the middle plane, as XShow
+	UFrontBack    float64
+	HasBack       bool
+}
+
+// A made is what is worked out from the parts of a design once, when it is first
+// asked for, and shared by its copies.
+type made struct {
+	folded []part.Folded
+	model  sync.Once
+	solids []Solid
+	weigh  sync.Once
+	hang   Hang
 }

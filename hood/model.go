@@ -4,7 +4,6 @@ import (
 	"example.com/sagitta/internal/num"
 	"gonum.org/v1/gonum/spatial/r3"
 	"slices"
-	"sync"
 
 	"example.com/sagitta/hood/part"
 )
@@ -20,16 +19,6 @@ func (d Design) Model() ([]Solid, error) {
 		out[i] = Solid{Name: s.Name, Vertices: slices.Clone(s.Vertices), Triangles: slices.Clone(s.Triangles)}
 	}
 	return out, nil
-}
-
-// A made is what is worked out from the parts of a design once, when it is first
-// asked for, and shared by its copies.
-type made struct {
-	folded []part.Folded
-	model  sync.Once
-	solids []Solid
-	weigh  sync.Once
-	hang   Hang
 }
 
 // solids returns the meshes of the parts; of a design that was not built there

@@ -89,7 +89,7 @@ func (s Section) meetBevel(top bool, bevel, depth float64) (float64, bool) {
 	return u, err == nil
 }
 
-// A span is the stretch of a face, or of a parallel, between the ends of the
+// A Span is the stretch of a face, or of a parallel, between the ends of the
 // trimmed panel.
 type Span struct{ Low, High float64 }
 

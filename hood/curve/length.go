@@ -98,24 +98,5 @@ func Stretched(s arc.Segment, depth float64) float64 {
 	return 1 - math.Copysign(depth, s.K)/s.Radius()
 }
 
-// Plies tells how a panel is laminated, or bent as it is in one sheet; the zero
-// Plies is neither.
-type Plies struct {
-	Count      int
-	Thickness  float64   // of one, mm
-	Strain     float64   // at the faces of the one bent most: on the form, or as it is
-	Use        float64   // of what the material stands, at the tightest place; 1 is all of it
-	FormRadius float64   // of the form's face inside the bend, at the tightest place, before springback, mm; 0 without a form
-	Lengths    []float64 // net, along the middle of each, from the show face in, mm
-}
-
-// A Sweep is the shape of a curved panel between two ends that are given.
-type Sweep struct {
-	Shape  string       `json:"shape" most:"40" doc:"straight, cove (concave), bow (convex), ogee (cove below, bow above), reverse-ogee, ellipse (a quarter, concave, level at the skirt and plumb at the neck) or points; empty means straight" enum:",straight,cove,bow,ogee,reverse-ogee,ellipse,points"`
-	Sag    float64      `json:"sag" unit:"mm" doc:"how far the curve stands off its chord, square to it; of each arc of an ogee off its own half; 0 for straight, ellipse and points"`
-	Method string       `json:"method" most:"40" doc:"way to bend this panel: kerf, laminate or as-is; empty means that of bend.method; not used where the panel is straight" enum:",kerf,laminate,as-is"`
-	Points [][2]float64 `json:"points" most:"100" unit:"mm" doc:"points a curve of shape points passes through, each [out of the wall (or of the middle), height], upward, without the two ends; left out for other shapes"`
-}
-
 // angleBetween returns the signed angle from u to v, 0 where v has no length.
 func angleBetween(u, v r2.Vec) float64 { return math.Atan2(r2.Cross(u, v), r2.Dot(u, v)) }

@@ -3,9 +3,10 @@ package curve_test
 import (
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+
 	"example.com/sagitta/bend"
 	"example.com/sagitta/hood/curve"
-	"github.com/stretchr/testify/assert"
 )
 
 // A section of nothing has no faces, and nobody panics over it.

@@ -7,6 +7,14 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
+// A Sweep is the shape of a curved panel between two ends that are given.
+type Sweep struct {
+	Shape  string       `json:"shape" most:"40" doc:"straight, cove (concave), bow (convex), ogee (cove below, bow above), reverse-ogee, ellipse (a quarter, concave, level at the skirt and plumb at the neck) or points; empty means straight" enum:",straight,cove,bow,ogee,reverse-ogee,ellipse,points"`
+	Sag    float64      `json:"sag" unit:"mm" doc:"how far the curve stands off its chord, square to it; of each arc of an ogee off its own half; 0 for straight, ellipse and points"`
+	Method string       `json:"method" most:"40" doc:"way to bend this panel: kerf, laminate or as-is; empty means that of bend.method; not used where the panel is straight" enum:",kerf,laminate,as-is"`
+	Points [][2]float64 `json:"points" most:"100" unit:"mm" doc:"points a curve of shape points passes through, each [out of the wall (or of the middle), height], upward, without the two ends; left out for other shapes"`
+}
+
 // A Curve is what there is to know of a panel's section. An angle of lean is
 // off plumb, positive toward the wall or the middle as one goes up.
 type Curve struct {
@@ -37,6 +45,18 @@ type Kerfs struct {
 }
 
 // Name returns the shape as a word: that of the spec, or straight.
+
+// Plies tells how a panel is laminated, or bent as it is in one sheet; the zero
+// Plies is neither.
+type Plies struct {
+	Count      int
+	Thickness  float64   // of one, mm
+	Strain     float64   // at the faces of the one bent most: on the form, or as it is
+	Use        float64   // of what the material stands, at the tightest place; 1 is all of it
+	FormRadius float64   // of the form's face inside the bend, at the tightest place, before springback, mm; 0 without a form
+	Lengths    []float64 // net, along the middle of each, from the show face in, mm
+}
+
 func (w Sweep) Name() string {
 	if w.Shape == "" {
 		return "straight"

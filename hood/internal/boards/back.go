@@ -2,27 +2,12 @@ package boards
 
 import (
 	"example.com/sagitta/arc"
-	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
-
-// inside returns the path of a side's inner face at a depth from its show
-// face, outward from the middle plane.
-func (b *builder) inside(f flare, e curve.Ends, depth float64) arc.Path {
-	if !f.flared() {
-		x := e.Bottom - depth
-		return arc.Polyline(r2.Vec{X: x}, r2.Vec{X: x, Y: b.Height})
-	}
-	s := f.Section
-	if !s.Fold(e, depth) {
-		b.faults.Add(f.at, f.shape, "", "a side that leaves a back", spec.ErrPlace)
-	}
-	return s.Inner
-}
 
 // backPlate draws the back as seen from the wall: x to the left as one faces
 // the hood. It reaches the floors of the rabbets less the clearance.

@@ -1,11 +1,12 @@
 package boards
 
 import (
-	"example.com/sagitta/bend"
+	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
+	"example.com/sagitta/miter"
 )
 
 // A builder holds what the parts of one hood share.
@@ -20,46 +21,6 @@ type builder struct {
 	faults spec.Checker
 
 	sidePlies []plate.Plate // of the right side, where the left is alike
-}
-
-// sections works out the sections and their blanks.
-func (b *builder) sections() {
-	b.front = b.section("sweep", b.FrontEnds(), b.Sweep)
-	if b.faults.Count() > 0 {
-		return
-	}
-	right, left := b.RightEnds(), b.LeftEnds()
-	if right.Flared() {
-		b.right, _ = b.flare(right, b.SideSweep, "side_sweep")
-	}
-	sweep, at := b.SweepOfLeft()
-	switch {
-	case !left.Flared():
-	case left == right && at == "side_sweep":
-		b.left = b.right
-	default:
-		b.left, _ = b.flare(left, sweep, at)
-	}
-}
-
-func (b *builder) section(path string, e curve.Ends, w curve.Sweep) curve.Section {
-	s, err := e.Sketch(w)
-	if err != nil {
-		b.faults.Add(path, w.Name(), "", err.Error(), spec.ErrBend)
-		return s
-	}
-	if !s.Fold(e, b.t) {
-		b.faults.Add(path, w.Name(), "", "a curve wider than the board is thick, as its back folds over", spec.ErrBend)
-		return s
-	}
-	if b.Method(w) != "" {
-		b.roll(path, &s, w)
-		return s
-	}
-	if err := s.PlanKerfs(bend.Board{Thickness: b.t, KerfWidth: b.Bend.KerfWidth, Web: b.Bend.Web}, bend.Limits{Facet: b.Bend.Facet, Strain: b.Bend.Strain, Turn: b.Bend.Turn}); err != nil {
-		b.faults.Add(path, w.Name(), "", "a curve the board can take: "+err.Error(), spec.ErrBend)
-	}
-	return s
 }
 
 // add finishes a plate and keeps it.
@@ -81,48 +42,59 @@ func (b *builder) board(kind part.Kind, hand part.Hand, name string) plate.Plate
 	}
 }
 
-// shell makes the parts of the case.
-func (b *builder) shell() {
-	b.placeTabs()
-	b.sides()
-	if b.Plumb() {
-		if b.Skirt > 0 {
-			b.add(b.skirtPlate())
-		}
-		for _, p := range b.sweepPlates() {
-			b.add(p)
-		}
-	} else {
-		if b.Skirt > 0 {
-			b.add(b.frontSkirt())
-		}
-		for _, p := range b.flaredFronts() {
-			b.add(p)
-		}
-	}
-	b.add(b.backPlate())
-	b.add(b.deckPlate())
-	if b.Liner.Length > 0 {
-		b.checkShelf()
-		b.add(b.shelfPlate())
-	}
-	b.addRibs()
-	b.addCleat()
-	b.addBlocks()
-	b.addChimney()
-	b.band()
-	b.addForms()
+// A flare is one flared side: its section, and its seam with the front.
+type flare struct {
+	curve.Section
+	at          string // the JSON path of its sweep
+	shape       string
+	seam        miter.Seam
+	front, side seamEdge    // of the sweeps, on the flat blanks, kerfs allowed for
+	band        [2]seamEdge // of the skirts of front and side
+	list        []Station
 }
 
-func (b *builder) addFlared(hand part.Hand, f flare) {
-	plates := b.flaredSides(f)
-	if b.Skirt > 0 {
-		plates = append([]plate.Plate{b.sideSkirt(f)}, plates...)
+func (f flare) flared() bool { return len(f.list) > 0 }
+
+// bevel returns the bevel of the seam, or where it changes, its largest.
+func (f flare) bevel() arc.Angle {
+	most := arc.Angle(0)
+	for _, p := range f.list {
+		most = max(most, p.First.Bevel)
 	}
-	for _, p := range plates {
-		if hand == part.Left {
-			p = otherSide(p, string(p.Kind)+"-left")
-		}
-		b.add(p)
+	return most
+}
+
+// sawStep is the finest step in which a saw's tilt is set and read: half of the
+// tenth of a degree that digital gauges show. Common practice, no source.
+const sawStep = 0.05 * arc.Degree
+
+// varies reports whether the bevel changes along the seam by more than a saw
+// is set to.
+func (f flare) varies() bool {
+	least := f.bevel()
+	for _, p := range f.list {
+		least = min(least, p.First.Bevel)
 	}
+	return f.bevel()-least > sawStep
+}
+
+// A seamEdge is the edge of a blank at a seam, upward: x out from the middle
+// plane or the wall, y up the blank.
+type seamEdge struct {
+	show, back arc.Path
+	bevel      arc.Angle // the largest
+	saw        bool      // it changes along the edge
+}
+
+// A Station is a place of a seam at a height.
+type Station struct {
+	Y float64
+	miter.Station
+}
+
+// A tabRow is the tabs of a level board in the back.
+type tabRow struct {
+	board part.Kind
+	low   float64   // height of the board's lower face
+	mids  []float64 // to the right of the middle of the hood, rising
 }

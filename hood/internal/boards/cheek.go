@@ -8,23 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// sides makes the left and the right side, each plumb or flared.
-func (b *builder) sides() {
-	cheek := b.cheek()
-	if b.left.flared() {
-		b.addFlared(part.Left, b.left)
-	} else {
-		b.add(cheek)
-	}
-	if b.right.flared() {
-		b.addFlared(part.Right, b.right)
-		return
-	}
-	right := cheek.Mirrored("cheek-right")
-	right.Pose = part.Pose{At: r3.Vec{X: b.Width / 2}, Right: r3.Vec{Z: 1}, Up: r3.Vec{Y: 1}, In: r3.Vec{X: -1}}
-	b.add(right)
-}
-
 // frontBevel returns the bevel between front and cheeks.
 func (b *builder) frontBevel() arc.Angle {
 	if b.CornerJoint() == "miter" {
@@ -91,7 +74,3 @@ func (b *builder) innerEdges(p *plate.Plate) {
 	p.Sides[2].Back.V[1].P = inner.V[0].P
 	p.Sides[3].Back = inner
 }
-
-// runOut returns how far a groove leaves a part: as wide as the cutter for
-// outlines, which so finds room in any groove, and stands clear at its ends.
-func (b *builder) runOut() float64 { return b.Cut.Tool }

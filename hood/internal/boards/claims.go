@@ -239,9 +239,14 @@ func (b *builder) foldOffMost() float64 {
 	return most
 }
 
+// mostLean bounds the lean that a limit is worked out for: over it the tangent
+// outgrows all sense, and validation refuses what leans over curve.MaxLean
+// where it matters.
+const mostLean = curve.MaxLean + 5*arc.Degree
+
 // steepest returns how far the end of a seam moves along a panel where its
 // neighbor is off by one across: the tangent of the largest lean at the skirt,
-// held to that of 80 degrees.
+// held to that of mostLean.
 func (b *builder) steepest() float64 {
 	most := arc.Angle(0)
 	for _, s := range []curve.Section{b.left.Section, b.right.Section, b.front} {
@@ -249,7 +254,7 @@ func (b *builder) steepest() float64 {
 			most = max(most, s.Curve.Low, -s.Curve.Low)
 		}
 	}
-	return math.Tan(float64(min(most, 80*arc.Degree)))
+	return math.Tan(float64(min(most, mostLean)))
 }
 
 // frontName returns the name of the front's sweep.

@@ -1,7 +1,11 @@
 package boards
 
 import (
+	"fmt"
+	"math"
+
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/spec"
 	"example.com/sagitta/miter"
@@ -10,17 +14,6 @@ import (
 // seamTol is how far the lines and arcs of a seam's edges may leave the true
 // edges, mm.
 const seamTol = 1e-3
-
-// A flare is one flared side: its section, and its seam with the front.
-type flare struct {
-	curve.Section
-	at          string // the JSON path of its sweep
-	shape       string
-	seam        miter.Seam
-	front, side seamEdge    // of the sweeps, on the flat blanks, kerfs allowed for
-	band        [2]seamEdge // of the skirts of front and side
-	list        []Station
-}
 
 // flare works out a flared side of a sweep set at a JSON path.
 func (b *builder) flare(e curve.Ends, w curve.Sweep, at string) (flare, bool) {
@@ -55,30 +48,6 @@ func (b *builder) flare(e curve.Ends, w curve.Sweep, at string) (flare, bool) {
 	return f, true
 }
 
-func (f flare) flared() bool { return len(f.list) > 0 }
-
-// bevel returns the bevel of the seam, or where it changes, its largest.
-func (f flare) bevel() arc.Angle {
-	most := arc.Angle(0)
-	for _, p := range f.list {
-		most = max(most, p.First.Bevel)
-	}
-	return most
-}
-
-// varies reports whether the bevel changes along the seam by more than a saw
-// is set to.
-func (f flare) varies() bool {
-	least := f.bevel()
-	for _, p := range f.list {
-		least = min(least, p.First.Bevel)
-	}
-	return f.bevel()-least > 0.05*arc.Degree
-}
-
-// told returns what is told of the side.
-func (f flare) told() Side { return Side{f.Section, f.seam, f.list} }
-
 // seamRows is how many stretches a seam is told in.
 const seamRows = 24
 
@@ -92,4 +61,18 @@ func stations(s miter.Seam, skirt, height float64) []Station {
 		}
 	}
 	return out
+}
+
+// seamNote says how the bevel of a seam runs and what one setting leaves open:
+// a bevel m where β is due stands off by t·(tan β − tan m) at the back of each
+// of the two boards.
+func (b *builder) seamNote(f flare) string {
+	least, most := f.bevel(), f.bevel()
+	for _, p := range f.list {
+		least = min(least, p.First.Bevel)
+	}
+	lo, hi := math.Tan(float64(least)), math.Tan(float64(most))
+	one := arc.Angle(math.Atan((lo + hi) / 2))
+	return fmt.Sprintf("bevel from %s to %s off square, by the lines on both faces; at one setting of %s the joint is off by up to %s at the back",
+		say.Program(least), say.Program(most), say.Program(one), b.faults.In.Thin(b.t*(hi-lo)))
 }

@@ -3,44 +3,11 @@ package boards
 import (
 	"math"
 
-	"example.com/sagitta/arc"
-	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/hood/part"
-	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
-
-// blank draws the blank of a sweep between two edges, both drawn outward from
-// x = 0: one goes to the left of the drawing, one to the right. Bevels tell
-// what each edge has.
-func (b *builder) blank(kind part.Kind, hand part.Hand, name string, s curve.Section, left, right seamEdge) plate.Plate {
-	p := b.board(kind, hand, name)
-	p.Cells = true
-	mirror := arc.MirrorX()
-	l := seamEdge{show: left.show.Transform(mirror).Reverse(), back: left.back.Transform(mirror).Reverse()}
-	ends := func(p arc.Path) (a, b r2.Vec) { return p.V[0].P, p.V[len(p.V)-1].P }
-	lHigh, lLow := ends(l.show)
-	rLow, rHigh := ends(right.show)
-	blHigh, blLow := ends(l.back)
-	brLow, brHigh := ends(right.back)
-	p.Sides = []plate.Side{
-		{Name: "bottom", Path: arc.Polyline(lLow, rLow), Bevel: s.Lower, Back: arc.Polyline(blLow, brLow)},
-		{Name: "right", Path: right.show, Bevel: right.bevel, Back: right.back, Saw: right.saw},
-		{Name: "top", Path: arc.Polyline(rHigh, lHigh), Bevel: s.Upper, Back: arc.Polyline(brHigh, blHigh)},
-		{Name: "left", Path: l.show, Bevel: left.bevel, Back: l.back, Saw: left.saw},
-	}
-	p.Kerfs = s.Plan.Kerfs
-	for _, k := range s.Plan.Kerfs {
-		from, to := math.Inf(1), math.Inf(-1) // over the whole width of the kerf
-		for _, y := range [3]float64{k.At - b.Bend.KerfWidth/2, k.At, k.At + b.Bend.KerfWidth/2} {
-			from, to = math.Min(from, rise.OutAt(l.show, y)), math.Max(to, rise.OutAt(right.show, y))
-		}
-		p.Slots = append(p.Slots, b.kerf(k.At, from, to))
-	}
-	return p
-}
 
 // flaredFront draws the front sweep between two corners, as seen from inside:
 // the hood's left is on the right.
@@ -77,18 +44,6 @@ func (b *builder) flaredSide(f flare) plate.Plate {
 	p.Pockets = b.rearRabbet(f.Curve.FlatLength)
 	p.Marks = mirroredMarks(b.scribeMarks(b.Skirt, b.Height, func(y float64) float64 { return f.OnBlank(f.Developed(y)) }))
 	return p
-}
-
-// rearRabbet returns the rabbet for the back along x = 0, the part lying to
-// the right of it.
-func (b *builder) rearRabbet(height float64) []plate.Recess {
-	r, tb, out, a := b.Back.Rabbet, b.BackFace(), b.runOut(), b.Scribe.Allowance
-	if r == 0 {
-		return nil
-	}
-	return []plate.Recess{{
-		Area: arc.Region{Outer: arc.Rect(-a, 0, tb, height)}, Run: arc.Region{Outer: arc.Rect(-a-out, -out, tb, height+out)}, Depth: r,
-	}}
 }
 
 // sideSkirt draws the skirt of the right side as seen from inside.

@@ -113,6 +113,11 @@ func sprung(s curve.Section, t, over, beyond float64) (arc.Path, float64, bool) 
 	return face, over + s.Along(s.Curve.ShowLength/2, t/2), ok
 }
 
+// mostFace is how far the face of a form may lean off its chord: beyond, clamps
+// that press square to the chord hold the plies by less than a sixth of their
+// force, cos 80° being 0.17.
+const mostFace = 80 * arc.Degree
+
 // formPlate draws a rib of a form with its ends square to the chord of its
 // edge, which runs along the lower side.
 func (b *builder) formPlate(name string, s curve.Section) (plate.Plate, bool) {
@@ -128,7 +133,7 @@ func (b *builder) formPlate(name string, s curve.Section) (plate.Plate, bool) {
 	for i := range face.NumSegments() { // no part of it may run back
 		seg := face.Segment(i)
 		mid, half := math.Atan2(seg.B.Y-seg.A.Y, seg.B.X-seg.A.X), math.Abs(float64(seg.Angle()))/2
-		if math.Abs(mid)+half > float64(80*arc.Degree) {
+		if math.Abs(mid)+half > float64(mostFace) {
 			return p, false
 		}
 	}

@@ -2,12 +2,8 @@ package boards
 
 import (
 	"example.com/sagitta/arc"
-	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
-	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/hood/part"
-	"example.com/sagitta/sheet/cut"
-	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -42,24 +38,4 @@ func (b *builder) sweepPlates() []plate.Plate {
 	}
 	edge := plumbEdge(b.frontWidth(), b.frontBevel())
 	return b.rolled("", "sweep", b.front, edge, edge, panelPose(b.front, 0))
-}
-
-// kerf returns the kerf across a blank at a height.
-func (b *builder) kerf(at, from, to float64) cut.Slot {
-	return cut.Slot{
-		From: r2.Vec{X: from, Y: at}, To: r2.Vec{X: to, Y: at},
-		Width: b.Bend.KerfWidth, Depth: b.t - b.Bend.Web,
-	}
-}
-
-// pose returns where a front panel's blank begins to bend.
-func panelPose(s curve.Section, right float64) part.Pose {
-	e := s.Sweep.V[0].P
-	in, _ := rise.EndNormals(s.Sweep.Segment(0))
-	return part.Pose{
-		At:    r3.Vec{X: right, Y: e.Y, Z: e.X},
-		Right: r3.Vec{X: -1},
-		Up:    r3.Vec{Y: -in.X, Z: in.Y},
-		In:    r3.Vec{Y: in.Y, Z: in.X},
-	}
 }

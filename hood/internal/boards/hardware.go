@@ -5,7 +5,6 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
-	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -38,17 +37,6 @@ func (b *builder) addCleat() {
 	q.Pose = part.Pose{At: r3.Vec{Z: t}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	q.Notes = []string{"fix level to the framing of the wall, 45 degree edge up, its point away from the wall"}
 	b.add(q)
-}
-
-// cleatHalf returns half the length of the cleat.
-func (b *builder) cleatHalf() float64 {
-	half := math.Inf(1)
-	top, h := b.Height-b.t, b.Cleat.Height
-	for _, y := range []float64{top, top - h - h} {
-		half = math.Min(half, rise.OutAt(b.inside(b.right, b.RightEnds(), b.t), y))
-		half = math.Min(half, rise.OutAt(b.inside(b.left, b.LeftEnds(), b.t), y))
-	}
-	return half - b.Cleat.Short/2
 }
 
 // addBlocks draws the corner blocks: triangles in the front corners of the

@@ -2,15 +2,13 @@ package boards
 
 import (
 	"math"
-	"slices"
 
 	"example.com/sagitta/arc"
-	"example.com/sagitta/hood/internal/plate"
+	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/rise"
-	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
+	"example.com/sagitta/sheet/cut"
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // A level is a board that lies level between the sides, from the back to the
@@ -27,47 +25,6 @@ func (b *builder) levelAt(height float64) level {
 		left:  at(b.inside(b.left, b.LeftEnds(), b.t)),
 		right: at(b.inside(b.right, b.RightEnds(), b.t)),
 	}
-}
-
-// levelPlate draws a level board as seen from above: x to the right, y from the
-// front edge of its lower face to the back. Its edges follow the slopes of the
-// inner faces. Notches are cut into the front edge.
-func (b *builder) levelPlate(kind part.Kind, height float64, notches []plate.Notch) plate.Plate {
-	p := b.board(kind, "", string(kind))
-	l := b.levelAt(height)
-	deep := l.front[0] - b.BackFace()
-	p.Sides = plate.Rectangle(-l.left[0]-b.tongue(b.left), 0, l.right[0]+b.tongue(b.right), deep, [4]arc.Angle{
-		slope(l.front[0]-l.front[1], b.t), slope(l.right[0]-l.right[1], b.t), 0, slope(l.left[0]-l.left[1], b.t),
-	})
-	rear := b.withTabs(kind, p.Sides[2])
-	p.Sides = slices.Concat(plate.Notched(p.Sides[0], notches), p.Sides[1:2], rear, p.Sides[3:])
-	p.Pose = part.Pose{At: r3.Vec{Y: height, Z: l.front[0]}, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: -1}, In: r3.Vec{Y: 1}}
-	return p
-}
-
-// deckPlate draws the deck, with its top at the neck, slots for the ribs and
-// the opening for the duct.
-func (b *builder) deckPlate() plate.Plate {
-	height := b.Height - b.t
-	l := b.levelAt(height)
-	var notches []plate.Notch
-	for _, r := range b.ribs() {
-		if r.through {
-			half := (b.t + b.Ribs.Clearance) / 2
-			notches = append(notches, plate.Notch{X0: r.x - half, X1: r.x + half, Y: l.front[0] - l.front[1] + b.Ribs.Depth/2})
-		}
-	}
-	p := b.levelPlate(KindDeck, height, notches)
-	if d := b.Duct.Diameter; d > 0 {
-		at := b.ductAt(l)
-		for _, n := range notches {
-			if at.X+d/2 > n.X0 && at.X-d/2 < n.X1 && at.Y-d/2 < n.Y {
-				b.faults.Add("ribs.depth", b.Ribs.Depth, "mm", "ribs clear of the duct", spec.ErrPlace)
-			}
-		}
-		p.Holes = []arc.Path{arc.Circle(at, d/2).Reverse()}
-	}
-	return p
 }
 
 // ductAt returns the middle of the duct in the deck.
@@ -88,50 +45,55 @@ func (b *builder) linerAt(l level) spec.Opening {
 	return spec.Opening{Shape: "rectangle", X: b.Liner.X, Y: l.front[0] - z, Width: b.Liner.Length, Height: b.Liner.Width}
 }
 
-// shelfPlate draws the shelf that carries the liner.
-func (b *builder) shelfPlate() plate.Plate {
-	p := b.levelPlate(KindShelf, b.Liner.Y, nil)
-	l := b.levelAt(b.Liner.Y)
-	o := b.linerAt(l)
-	hole := arc.Rect(o.X-o.Width/2, o.Y-o.Height/2, o.X+o.Width/2, o.Y+o.Height/2)
-	box := hole.Bounds()
-	if box.Min.Y < l.front[0]-l.front[1]+rounding || box.Max.Y > l.front[0]-b.BackFace()-rounding ||
-		box.Min.X < -min(l.left[0], l.left[1])+rounding || box.Max.X > min(l.right[0], l.right[1])-rounding {
-		b.faults.Add("liner", b.Liner.Width, "mm", "an opening inside the shelf", spec.ErrPlace)
-		return p
-	}
-	p.Holes = []arc.Path{hole.Reverse()}
-	p.Pockets = slices.Concat(b.mortises(l), b.shelfPins(l))
-	p.Marks = []part.Mark{{Name: "screw line of the liner", Path: arc.Rect(
-		box.Min.X-screwLine, box.Min.Y-screwLine, box.Max.X+screwLine, box.Max.Y+screwLine)}}
-	return p
-}
-
-// screwLine is how far from the liner's opening its screws go, mm: common
-// practice, no source; the liner maker's drawing comes first.
-const screwLine = 12
-
-// checkShelf asks the shelf to lie beside one board of each side: all in the
-// skirt or all in the sweep.
-func (b *builder) checkShelf() {
-	low, high := b.Liner.Y, b.Liner.Y+b.t
-	if high >= b.Height-b.t {
-		b.faults.Add("liner.y", low, "mm", "a shelf below the deck", spec.ErrPlace)
-	}
-	if b.Skirt == 0 {
-		return
-	}
-	for _, p := range []arc.Path{b.front.Inner, b.left.Inner, b.right.Inner} {
-		if len(p.V) < 3 {
-			continue
-		}
-		if fold := p.V[1].P.Y; high > fold && low < fold {
-			b.faults.Add("liner.y", low, "mm", "a shelf clear of the fold inside, at "+b.faults.In.Length(fold), spec.ErrPlace)
-			return
-		}
-	}
-}
-
 // slope returns the angle off square of an edge that falls back by run over a
 // height.
 func slope(run, height float64) arc.Angle { return arc.Angle(math.Atan2(run, height)) }
+
+// inside returns the path of a side's inner face at a depth from its show
+// face, outward from the middle plane.
+func (b *builder) inside(f flare, e curve.Ends, depth float64) arc.Path {
+	if !f.flared() {
+		x := e.Bottom - depth
+		return arc.Polyline(r2.Vec{X: x}, r2.Vec{X: x, Y: b.Height})
+	}
+	s := f.Section
+	if !s.Fold(e, depth) {
+		b.faults.Add(f.at, f.shape, "", "a side that leaves a back", spec.ErrPlace)
+	}
+	return s.Inner
+}
+
+// dadoes returns the grooves of the left cheek, drawn mirrored in x, from the
+// front edge to the rear one: for the deck, level with the top, and for the
+// liner shelf.
+func (b *builder) dadoes(front arc.Path) []cut.Slot {
+	if b.Dado.Depth == 0 {
+		return nil
+	}
+	wide := b.t + b.Dado.Clearance
+	mids := []float64{b.Height - wide/2}
+	if b.Liner.Length > 0 {
+		// Not below the bottom edge.
+		mids = append(mids, math.Max(b.Liner.Y+b.t/2, wide/2))
+	}
+	var out []cut.Slot
+	for _, mid := range mids {
+		reach := 0.0
+		for _, y := range [3]float64{mid - wide/2, mid, mid + wide/2} {
+			reach = math.Max(reach, rise.OutAt(front, y))
+		}
+		out = append(out, cut.Slot{
+			From: r2.Vec{X: -reach, Y: mid}, To: r2.Vec{X: b.Scribe.Allowance, Y: mid},
+			Width: wide, Depth: b.Dado.Depth,
+		})
+	}
+	return out
+}
+
+// tongue returns how far a level board goes into the dado of a side.
+func (b *builder) tongue(f flare) float64 {
+	if f.flared() || b.Dado.Depth == 0 {
+		return 0
+	}
+	return b.Dado.Depth - b.Dado.Clearance
+}

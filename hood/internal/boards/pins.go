@@ -5,6 +5,7 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
+	"example.com/sagitta/hood/internal/rise"
 	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -106,4 +107,15 @@ func (b *builder) shelfPins(l level) []plate.Recess {
 		}
 	}
 	return out
+}
+
+// cleatHalf returns half the length of the cleat.
+func (b *builder) cleatHalf() float64 {
+	half := math.Inf(1)
+	top, h := b.Height-b.t, b.Cleat.Height
+	for _, y := range []float64{top, top - h - h} {
+		half = math.Min(half, rise.OutAt(b.inside(b.right, b.RightEnds(), b.t), y))
+		half = math.Min(half, rise.OutAt(b.inside(b.left, b.LeftEnds(), b.t), y))
+	}
+	return half - b.Cleat.Short/2
 }

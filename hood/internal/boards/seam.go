@@ -10,14 +10,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A seamEdge is the edge of a blank at a seam, upward: x out from the middle
-// plane or the wall, y up the blank.
-type seamEdge struct {
-	show, back arc.Path
-	bevel      arc.Angle // the largest
-	saw        bool      // it changes along the edge
-}
-
 // setEdges takes the edges of the blanks from those of the seam.
 func (f *flare) setEdges(b *builder, first, second []miter.Edge) bool {
 	for _, e := range []struct {
@@ -62,15 +54,5 @@ func straightEdge(s curve.Section, x, t float64) seamEdge {
 		show:  arc.Polyline(r2.Vec{X: x}, r2.Vec{X: x, Y: s.Curve.FlatLength}),
 		back:  arc.Polyline(r2.Vec{X: x - t, Y: low}, r2.Vec{X: x - t, Y: high}),
 		bevel: 45 * arc.Degree,
-	}
-}
-
-// rear returns the edge of a side along the wall, with the scribe allowance.
-// A left edge is drawn outward from x = 0, to the left.
-func (b *builder) rear(low, high, backLow, backHigh float64) seamEdge {
-	a := b.Scribe.Allowance
-	return seamEdge{
-		show: arc.Polyline(r2.Vec{X: a, Y: low}, r2.Vec{X: a, Y: high}),
-		back: arc.Polyline(r2.Vec{X: a, Y: backLow}, r2.Vec{X: a, Y: backHigh}),
 	}
 }

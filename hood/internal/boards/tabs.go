@@ -10,13 +10,6 @@ import (
 	"example.com/sagitta/hood/spec"
 )
 
-// A tabRow is the tabs of a level board in the back.
-type tabRow struct {
-	board part.Kind
-	low   float64   // height of the board's lower face
-	mids  []float64 // to the right of the middle of the hood, rising
-}
-
 // placeTabs sets the tabs of deck and liner shelf.
 func (b *builder) placeTabs() {
 	if b.Tabs.Width == 0 {

@@ -77,11 +77,3 @@ func (p Plate) Mirrored(panel string) Plate {
 	p.Blank = p.Blank.Reverse()
 	return p
 }
-
-func clonePaths(ps []arc.Path) []arc.Path {
-	out := make([]arc.Path, len(ps))
-	for i := range ps {
-		out[i] = ps[i].Clone()
-	}
-	return out
-}

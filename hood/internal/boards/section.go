@@ -8,6 +8,26 @@ import (
 	"example.com/sagitta/hood/spec"
 )
 
+func (b *builder) section(path string, e curve.Ends, w curve.Sweep) curve.Section {
+	s, err := e.Sketch(w)
+	if err != nil {
+		b.faults.Add(path, w.Name(), "", err.Error(), spec.ErrBend)
+		return s
+	}
+	if !s.Fold(e, b.t) {
+		b.faults.Add(path, w.Name(), "", "a curve wider than the board is thick, as its back folds over", spec.ErrBend)
+		return s
+	}
+	if b.Method(w) != "" {
+		b.roll(path, &s, w)
+		return s
+	}
+	if err := s.PlanKerfs(bend.Board{Thickness: b.t, KerfWidth: b.Bend.KerfWidth, Web: b.Bend.Web}, bend.Limits{Facet: b.Bend.Facet, Strain: b.Bend.Strain, Turn: b.Bend.Turn}); err != nil {
+		b.faults.Add(path, w.Name(), "", "a curve the board can take: "+err.Error(), spec.ErrBend)
+	}
+	return s
+}
+
 // roll works out the plies of a section, or its one sheet.
 func (b *builder) roll(path string, s *curve.Section, w curve.Sweep) {
 	s.Plies = 1

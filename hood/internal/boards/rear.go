@@ -2,6 +2,7 @@ package boards
 
 import (
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/part"
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -50,3 +51,29 @@ func mirroredMarks(marks []part.Mark) []part.Mark {
 	}
 	return marks
 }
+
+// rear returns the edge of a side along the wall, with the scribe allowance.
+// A left edge is drawn outward from x = 0, to the left.
+func (b *builder) rear(low, high, backLow, backHigh float64) seamEdge {
+	a := b.Scribe.Allowance
+	return seamEdge{
+		show: arc.Polyline(r2.Vec{X: a, Y: low}, r2.Vec{X: a, Y: high}),
+		back: arc.Polyline(r2.Vec{X: a, Y: backLow}, r2.Vec{X: a, Y: backHigh}),
+	}
+}
+
+// rearRabbet returns the rabbet for the back along x = 0, the part lying to
+// the right of it.
+func (b *builder) rearRabbet(height float64) []plate.Recess {
+	r, tb, out, a := b.Back.Rabbet, b.BackFace(), b.runOut(), b.Scribe.Allowance
+	if r == 0 {
+		return nil
+	}
+	return []plate.Recess{{
+		Area: arc.Region{Outer: arc.Rect(-a, 0, tb, height)}, Run: arc.Region{Outer: arc.Rect(-a-out, -out, tb, height+out)}, Depth: r,
+	}}
+}
+
+// runOut returns how far a groove leaves a part: as wide as the cutter for
+// outlines, which so finds room in any groove, and stands clear at its ends.
+func (b *builder) runOut() float64 { return b.Cut.Tool }

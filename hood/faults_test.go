@@ -30,6 +30,10 @@ func TestFaultsNameTheField(t *testing.T) {
 		spoil func(*Spec)
 	}{
 		{"width", func(s *Spec) { s.Width = -1 }},
+		{"title", func(s *Spec) { s.Title = "bell \a" }},
+		{"title", func(s *Spec) { s.Title = strings.Repeat("é", 201) }},
+		{"board.sheets", func(s *Spec) { s.Board.Sheets = make([]Sheet, 41) }},
+		{"scribe.wall", func(s *Spec) { s.Scribe.Wall = make([][2]float64, 101) }},
 		{"height", func(s *Spec) { s.Height = 0 }},
 		{"depth", func(s *Spec) { s.Depth = math.NaN() }},
 		{"skirt", func(s *Spec) { s.Skirt = 860 }},

@@ -8,32 +8,37 @@ import (
 
 // better compares two plans by the rule of [Nest].
 func (r *run) better(a, b *plan) bool {
-	x, y := r.score(a), r.score(b)
-	return slices.Compare(x[:], y[:]) < 0
+	return slices.Compare(r.score(a), r.score(b)) < 0
+}
+
+// priorities returns those of the group, each once, rising.
+func (r *run) priorities() []int {
+	out := make([]int, len(r.group.parts))
+	for k, i := range r.group.parts {
+		out[k] = r.parts[i].Priority
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // rank returns how many priorities of the group are lower than that of part k.
 func (r *run) rank(k int) int {
-	var below []int
-	for _, i := range r.group.parts {
-		if q := r.parts[i].Priority; q < r.parts[r.group.parts[k]].Priority && !slices.Contains(below, q) {
-			below = append(below, q)
-		}
-	}
-	return len(below)
+	n, _ := slices.BinarySearch(r.priorities(), r.parts[r.group.parts[k]].Priority)
+	return n
 }
 
-// weight makes a part of higher priority outweigh all that are lower.
-func (r *run) weight(k int) float64 { return math.Pow(1e4, float64(min(20, r.rank(k)))) }
-
-// score is less where a plan is better: area left out, price, area of the
-// sheets, area of the largest offcut, area of all.
-func (r *run) score(p *plan) [5]float64 {
-	price := r.price(p)
-	out := 0.0
+// score is less where a plan is better: area left out of each priority from the
+// highest down, price, area of the sheets, area of the largest offcut, area of
+// all.
+func (r *run) score(p *plan) []float64 {
+	ranks := r.priorities()
+	slices.Reverse(ranks)
+	score := make([]float64, len(ranks), len(ranks)+4)
 	for k, c := range p.left {
-		out += float64(len(c)) * r.areas[k] * r.weight(k)
+		at := slices.Index(ranks, r.parts[r.group.parts[k]].Priority)
+		score[at] += float64(len(c)) * r.areas[k]
 	}
+	price := r.price(p)
 	largest, sum := 0.0, 0.0
 	for _, sh := range p.sheets {
 		for _, o := range offcuts(sh, r.parts, r.stock[sh.Stock], r.frame(sh.Stock, r.stock[sh.Stock]), r.opt) {
@@ -41,7 +46,7 @@ func (r *run) score(p *plan) [5]float64 {
 			sum += o.Stock.Area()
 		}
 	}
-	score := [5]float64{out, price[0], price[1], -largest, -sum}
+	score = append(score, price[0], price[1], -largest, -sum)
 	for i, v := range score {
 		score[i] = num.Decimals(v, areaDecimals)
 	}

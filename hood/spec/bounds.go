@@ -13,7 +13,7 @@ import (
 
 // checkBounds asks every text and list of a spec for no more than its tag most
 // allows, and every text for nothing that cannot be drawn on a sheet.
-func (s Sizes) checkBounds(c *Checker) { boundsOf(c, reflect.ValueOf(s), "", 0) }
+func (s Sizes) checkBounds(c *Checker) { boundsOf(c, reflect.ValueOf(s.Spec), "", 0) }
 
 func boundsOf(c *Checker, v reflect.Value, at string, most int) {
 	switch v.Kind() {

@@ -59,8 +59,7 @@ const minSpacing = 50
 
 func (s Scribe) check(c *Checker) {
 	allowed := c.notNegative("scribe.allowance", s.Allowance, "mm")
-	if len(s.Wall) > curve.MaxPoints {
-		c.Add("scribe.wall", len(s.Wall), "", fmt.Sprintf("at most %d", curve.MaxPoints), arc.ErrRange)
+	if len(s.Wall) > curve.MaxPoints { // told with the bounds of lists
 		return
 	}
 	for i, w := range s.Wall {

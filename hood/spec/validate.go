@@ -29,6 +29,7 @@ func (s Sizes) checkFields(c *Checker) {
 	if need := NeedVersion(s.Version); s.Version != 0 && need != "" {
 		c.Add("version", s.Version, "", need, arc.ErrRange)
 	}
+	s.checkBounds(c)
 	s.checkFormat(c)
 	s.checkSizes(c)
 	checkSweep(s.Sweep, c, "sweep")

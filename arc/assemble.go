@@ -5,24 +5,24 @@ import "context"
 // assemble makes regions of loops that do not cross: every clockwise loop
 // becomes a hole of the smallest counter-clockwise one around it.
 func assemble(ctx context.Context, loops []Path) ([]Region, error) {
-	parent, err := nest(ctx, loops)
+	parent, area, err := nest(ctx, loops)
 	if err != nil {
 		return nil, err
 	}
 	var out []Region
 	at := make([]int, len(loops)) // of the regions
 	for i, p := range loops {
-		if p.Area() > 0 {
+		if area[i] > 0 {
 			at[i] = len(out)
 			out = append(out, Region{Outer: p})
 		}
 	}
 	for i, h := range loops {
-		if h.Area() > 0 {
+		if area[i] > 0 {
 			continue
 		}
 		around := parent[i]
-		for around >= 0 && !(loops[around].Area() > 0) {
+		for around >= 0 && !(area[around] > 0) {
 			around = parent[around]
 		}
 		if around >= 0 {

@@ -10,14 +10,14 @@ import (
 )
 
 // nest returns for each of closed loops that do not cross the number of the
-// smallest loop around it, -1 where there is none. A line sweeps over the plane
+// smallest loop around it, -1 where there is none, and its area. A line sweeps over the plane
 // from left to right (M. I. Shamos and D. Hoey, Geometric intersection
 // problems, 1976, for the sweep); what lies right below the leftmost point of a
 // loop is the lower side of the loop around it, or the upper side of one that
 // has the same around it. Where loops come so near each other there that
 // rounding could decide, the loops around are tried one by one, without
 // rounding.
-func nest(ctx context.Context, loops []Path) ([]int, error) {
+func nest(ctx context.Context, loops []Path) (parent []int, area []float64, err error) {
 	n := &nesting{loops: loops, next: make([]int32, len(loops)), parent: make([]int, len(loops))}
 	boxes := make([]r2.Box, len(loops))
 	n.area, n.box = make([]float64, len(loops)), boxes
@@ -28,13 +28,13 @@ func nest(ctx context.Context, loops []Path) ([]int, error) {
 		for i := range n.parent {
 			n.parent[i] = -1
 		}
-		return n.parent, nil
+		return n.parent, n.area, nil
 	}
 	n.eps = 16 * leastTolerance(boundsOf(loops), 0)
 	if err := n.sweep(ctx); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return n.parent, n.settle(ctx)
+	return n.parent, n.area, n.settle(ctx)
 }
 
 // What next holds of a loop beside the number of the loop below: not known.

@@ -23,7 +23,7 @@ func RegionsContext(ctx context.Context, loops []Path) ([]Region, error) {
 			return nil, &ParamError{fn, "loops", i, "", "loops with area", ErrZeroArea}
 		}
 	}
-	parent, err := nest(ctx, loops)
+	parent, _, err := nest(ctx, loops)
 	if err != nil {
 		return nil, err
 	}

@@ -74,34 +74,25 @@ func kindOf(err error) error {
 }
 
 // merged drops vertices that are closer than d along the path to the one kept
-// before, and so segments of no length.
+// before, and so segments of no length; the ends of an open path stay.
 func (p Path) merged(d float64) Path {
-	out := Path{Closed: p.Closed}
-	n := p.NumSegments()
+	out := Path{V: []Vertex{{P: p.V[0].P}}, Closed: p.Closed}
+	since, n := 0.0, p.NumSegments()
 	for i := range n {
 		s := p.Segment(i)
-		if s.Length() >= d && s.A != s.B {
-			out.V = append(out.V, Vertex{s.A, s.K})
-			continue
-		}
-		// The segments before it run on to its end.
-		if m := len(out.V); m > 0 {
-			if i < n-1 || p.Closed {
-				continue
-			}
-			out.V = append(out.V[:m:m], Vertex{P: s.B})
-			return out
-		}
-		if !p.Closed {
-			out.V = append(out.V, Vertex{P: s.A})
+		since += s.Length()
+		m := len(out.V) - 1
+		switch last := i == n-1; {
+		case since >= d && s.B != out.V[m].P || last && m == 0:
+			out.V[m].K = s.K
+			out.V = append(out.V, Vertex{P: s.B})
+			since = 0
+		case last: // the one before moves to the end
+			out.V[m].P = s.B
 		}
 	}
-	if !p.Closed {
-		out.V = append(out.V, Vertex{P: p.V[n].P})
-	}
-	if m := len(out.V); !p.Closed && m > 2 && near(out.V[0].P, out.V[1].P, d) {
-		out.V[0].K = out.V[1].K
-		out.V = append(out.V[:1], out.V[2:]...)
+	if p.Closed && len(out.V) > 1 { // the last is the first again
+		out.V = out.V[:len(out.V)-1]
 	}
 	return out
 }

@@ -83,6 +83,20 @@ func TestCleanKnown(t *testing.T) {
 	require.NoError(t, err)
 	assert.LessOrEqual(t, len(c.V), 4)
 	assert.InEpsilon(t, math.Pi*1e4, c.Area(), 1e-3)
+	// Though each chord is far shorter than the tolerance.
+	f, err = arc.Circle(v(3, 4), 100).Flatten(1e-7)
+	require.NoError(t, err)
+	require.Less(t, f.Segment(0).Length(), 0.01)
+	for _, closed := range []bool{true, false} {
+		f.Closed = closed
+		c, err = f.Clean(0.1)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, len(c.V), 5)
+		assert.InDelta(t, f.Length(), c.Length(), 0.4)
+		for _, q := range along(f, 2)[:2000] {
+			require.LessOrEqual(t, c.Distance(q), 0.1)
+		}
+	}
 	for name, x := range map[string]struct {
 		p    arc.Path
 		n    int

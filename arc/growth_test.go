@@ -101,6 +101,13 @@ var growth = []struct {
 	{"ConnectSpokes", func(n int) func() error { return connecting(spokes(n)) }},
 	{"RegionsApart", func(n int) func() error { return nesting(squares(n)) }},
 	{"RegionsNested", func(n int) func() error { return nesting(nested(n)) }},
+	{"RegionsTiled", func(n int) func() error { // each touches its four neighbors, in a frame
+		var out []arc.Path
+		for _, c := range grid(n / 4) {
+			out = append(out, arc.Rect(c.X, c.Y, c.X+10, c.Y+10))
+		}
+		return nesting(append(out, arc.Rect(-5, -5, 1e4, 1e4)))
+	}},
 	{"RegionsSieve", func(n int) func() error { return nesting(sieve(n)) }},
 	{"Split", func(n int) func() error {
 		p := wavy(n)

@@ -120,3 +120,93 @@ func TestSmallestFrame(t *testing.T) {
 		assert.InEpsilon(t, least, f.Area(), 1e-2, "seed %d", seed)
 	}
 }
+
+// support returns how far a path reaches in a unit direction, by its corners and
+// the circles of its arcs.
+func support(p arc.Path, n r2.Vec) float64 {
+	h := math.Inf(-1)
+	for i := range p.NumSegments() {
+		s := p.Segment(i)
+		h = math.Max(h, math.Max(r2.Dot(s.A, n), r2.Dot(s.B, n)))
+		if s.K == 0 {
+			continue
+		}
+		c := s.Center()
+		top := r2.Add(c, r2.Scale(s.Radius(), n))
+		// On the arc where it is on the same side of the chord as the middle.
+		side := func(q r2.Vec) float64 { return r2.Cross(r2.Sub(s.B, s.A), r2.Sub(q, s.A)) }
+		if side(top)*side(s.Mid()) > 0 {
+			h = math.Max(h, r2.Dot(top, n))
+		}
+	}
+	return h
+}
+
+// TestHullsReach as far as what they are around, to rounding, in all directions,
+// bend one way only and have no crumbs; smallest frames touch on all four sides
+// and are smaller than those a little turned.
+func TestHullsReach(t *testing.T) {
+	n := 150
+	if testing.Short() {
+		n = 50
+	}
+	for seed := range n {
+		rng := rand.New(rand.NewPCG(uint64(seed), 8))
+		var paths []arc.Path
+		for range 1 + rng.IntN(5) {
+			at := arc.Shift(r2.Vec{X: 300 * rng.Float64(), Y: 300 * rng.Float64()})
+			p := star(rng, 3+rng.IntN(12), 10+60*rng.Float64())
+			switch rng.IntN(4) {
+			case 0:
+				p = arc.Circle(r2.Vec{}, 10+40*rng.Float64())
+			case 1: // many arcs of one circle, and of nearly one
+				p = crumbled(rng, arc.Circle(r2.Vec{}, 30), 20, []float64{0, 1e-12}[rng.IntN(2)])
+			}
+			paths = append(paths, p.Transform(at))
+		}
+		far := arc.Shift(r2.Vec{X: []float64{0, 1e5}[seed%2]})
+		for i := range paths {
+			paths[i] = paths[i].Transform(far)
+		}
+		h, err := arc.ConvexHull(paths...)
+		require.NoError(t, err)
+		tol := []float64{1e-9, 1e-8}[seed%2]
+		segments := 0
+		for range 200 {
+			sin, cos := math.Sincos(7 * rng.Float64())
+			d := r2.Vec{X: cos, Y: sin}
+			want := math.Inf(-1)
+			segments = 0
+			for _, p := range paths {
+				want = math.Max(want, support(p, d))
+				segments += p.NumSegments()
+			}
+			require.InDelta(t, want, support(h, d), tol, "seed %d", seed)
+		}
+		require.LessOrEqual(t, h.NumSegments(), 2*segments+2)
+		turn := 0.0
+		for i := range h.NumSegments() {
+			s := h.Segment(i)
+			require.GreaterOrEqual(t, s.K, 0.0)
+			require.Greater(t, s.Length(), 1e-11, "seed %d", seed)
+			_, u := s.Tangents()
+			w, _ := h.Segment((i + 1) % len(h.V)).Tangents()
+			turn += float64(s.Angle()) + math.Atan2(r2.Cross(u, w), r2.Dot(u, w))
+		}
+		require.InDelta(t, 2*math.Pi, turn, 1e-6, "seed %d: once around", seed)
+		f, err := arc.SmallestFrame(paths...)
+		require.NoError(t, err)
+		side := func(a arc.Angle) (along, across float64) {
+			d := arc.Rotate(a).Apply(r2.Vec{X: 1})
+			e := r2.Vec{X: -d.Y, Y: d.X}
+			return support(h, d) + support(h, r2.Scale(-1, d)), support(h, e) + support(h, r2.Scale(-1, e))
+		}
+		l, w := side(f.Along)
+		require.InDelta(t, l, f.Length, tol)
+		require.InDelta(t, w, f.Width, tol)
+		for i := range 400 {
+			l, w := side(arc.Angle(float64(i) / 400 * math.Pi / 2))
+			require.LessOrEqual(t, f.Area(), l*w*(1+1e-9), "seed %d", seed)
+		}
+	}
+}

@@ -180,3 +180,64 @@ func TestPathCheck(t *testing.T) {
 	require.ErrorAs(t, arc.Polygon(v(0, 0), v(10, 10), v(10, 0), v(0, 12)).Check(0), &pe)
 	assert.InDelta(t, 0, r2.Norm(r2.Sub(pe.Value.(r2.Vec), v(12/2.2, 12/2.2))), 1e-9)
 }
+
+// TestConnectPutsTogether the segments of loops, in any order and direction, to
+// the loops they were taken from.
+func TestConnectPutsTogether(t *testing.T) {
+	for seed := range 60 {
+		rng := rand.New(rand.NewPCG(uint64(seed), 9))
+		var loops []arc.Path
+		area := 0.0
+		for _, c := range grid(1 + rng.IntN(40)) {
+			p := star(rng, 3+rng.IntN(6), 3).Transform(arc.Shift(c))
+			loops, area = append(loops, p), area+math.Abs(p.Area())
+		}
+		parts := loose(loops)
+		for i := range parts { // ends apart by up to 1e-4
+			for j := range parts[i].V {
+				v := &parts[i].V[j].P
+				*v = r2.Add(*v, r2.Scale(1e-4*rng.Float64()/2, r2.Unit(r2.Vec{X: rng.Float64() - 0.5, Y: rng.Float64() - 0.5})))
+			}
+		}
+		got, err := arc.Connect(parts, 1e-4)
+		require.NoError(t, err)
+		require.Len(t, got, len(loops), "seed %d", seed)
+		sum := 0.0
+		for _, p := range got {
+			require.True(t, p.Closed)
+			sum += math.Abs(p.Area())
+		}
+		require.InDelta(t, area, sum, 1e-3*float64(len(loops)))
+		none, err := arc.Connect(parts, 1e-9)
+		require.NoError(t, err)
+		require.Greater(t, len(none), len(loops))
+	}
+	// Of three lines that meet, the first two in the list are joined.
+	v := func(x, y float64) r2.Vec { return r2.Vec{X: x, Y: y} }
+	got, err := arc.Connect([]arc.Path{arc.Polyline(v(0, 0), v(5, 0)), arc.Polyline(v(5, 9), v(5, 0)), arc.Polyline(v(5, 0), v(9, 0))}, 0)
+	require.NoError(t, err)
+	require.Len(t, got, 2)
+	require.Equal(t, arc.Polyline(v(0, 0), v(5, 0), v(5, 9)), got[0])
+}
+
+// TestRegionsOfAnything end, and do not panic, on loops that cross.
+func TestRegionsOfAnything(t *testing.T) {
+	for seed := range 200 {
+		rng := rand.New(rand.NewPCG(uint64(seed), 10))
+		var loops []arc.Path
+		for range 1 + rng.IntN(30) {
+			p := star(rng, 3+rng.IntN(12), 40).Transform(arc.Shift(r2.Vec{X: 100 * rng.Float64(), Y: math.Round(100 * rng.Float64())}))
+			loops = append(loops, p)
+			if rng.IntN(4) == 0 {
+				loops = append(loops, p, p.Reverse())
+			}
+		}
+		out, err := arc.Regions(loops)
+		require.NoError(t, err)
+		n := 0
+		for _, r := range out {
+			n += len(r.Loops())
+		}
+		require.Equal(t, len(loops), n)
+	}
+}

@@ -13,8 +13,8 @@
 // It does not promise results finer than a tolerance, which every such function
 // takes and states, nor to mend input that crosses itself; it has no curves but
 // lines and arcs, and no space but the plane. Distances of paths that run side by
-// side at nearly the same distance all along, and loops that touch one another by
-// the thousand, take more time than n log n.
+// side at nearly the same distance all along, and loops within one another that
+// touch by the thousand, take more time than n log n.
 //
 // # Conventions
 //

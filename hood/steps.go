@@ -134,6 +134,9 @@ func (s *stepper) bending() {
 		if p.Hand != "" { // ribs stand behind the front alone
 			on = "a template of its section"
 		}
+		if f, ok := s.form(p); ok {
+			on = "its form: " + f.Name + ", " + f.Notes[0] + ", their faces in line and square across"
+		}
 		s.say("Bend %s dry, show face out, over %s: %d kerfs, each by %s at most. Let it lie flat again, fill the kerfs with glue or filler, bend it once more and hold it until all is hard.",
 			p.Name, on, len(p.Kerfs), say.Program(turn(p)))
 	}

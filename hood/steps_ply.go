@@ -39,8 +39,8 @@ func (s *stepper) panelOfPlies(first Part) {
 
 // form returns the rib of the form of a panel. One form serves both sides where
 // they are alike.
-func (s *stepper) form(ply Part) (Part, bool) {
-	for _, hand := range []Hand{ply.Hand, ply.Hand.Other()} {
+func (s *stepper) form(panel Part) (Part, bool) {
+	for _, hand := range []Hand{panel.Hand, panel.Hand.Other()} {
 		for _, p := range s.d.Parts {
 			if p.Kind == KindForm && p.Hand == hand {
 				return p, true

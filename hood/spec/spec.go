@@ -121,7 +121,7 @@ type Bend struct {
 	Turn      arc.Angle `json:"turn" unit:"deg" doc:"largest angle one kerf may turn, for a finish that shows the facets, as gloss does; 0 means no limit but 90"`
 	Ply       Ply       `json:"ply" doc:"what plies, and a panel bent as it is, are cut from"`
 	Trim      float64   `json:"trim" unit:"mm" doc:"how much larger than the glued panel its plies are cut, on every side, to be cut off after glue-up; 0 means none"`
-	Form      Form      `json:"form" doc:"the bending form of a laminated panel: ribs cut from the board to the curve before springback"`
+	Form      Form      `json:"form" doc:"the bending form of a laminated panel: ribs cut from the board to the curve before springback; with a spacing or a depth kerfed panels get one too, to the curve itself"`
 }
 
 // A Ply is the sheet that plies are cut from.

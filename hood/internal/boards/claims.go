@@ -2,6 +2,7 @@ package boards
 
 import (
 	"math"
+	"slices"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
@@ -138,7 +139,9 @@ func (b *builder) insideClaims(front, skirt string) []proof.Claim {
 		case KindCleat:
 			last = append([]proof.Claim{proof.Hook{Cleat: "cleat", Wall: "cleat-wall", Back: "back"}}, last...)
 		case KindForm:
-			last = append(last, proof.Form{Rib: p.Name})
+			if slices.ContainsFunc(b.parts, func(q part.Part) bool { return q.Ply > 0 && q.Panel == p.Panel }) { // filled kerfs hold a panel
+				last = append(last, proof.Form{Rib: p.Name})
+			}
 		}
 	}
 	return append(out, last...)

@@ -17,14 +17,20 @@ import (
 // maxForms bounds how many ribs a form has.
 const maxForms = 100
 
-// addForms draws the ribs of the bending forms of laminated panels.
+// onForm reports whether a panel is bent on a form: plies always, kerfs where
+// bend.form asks for it.
+func (b *builder) onForm(s curve.Section) bool {
+	return s.Plies > 1 || len(s.Plan.Kerfs) > 0 && b.Bend.Form != spec.Form{}
+}
+
+// addForms draws the ribs of the bending forms.
 func (b *builder) addForms() {
-	if b.front.Plies > 1 {
+	if b.onForm(b.front) {
 		b.addForm("form-rib-front", "", b.front, spec.MethodField(b.Sweep, "sweep"), b.frontWidth())
 	}
 	left, at := b.SweepOfLeft()
 	if b.alike() { // a form serves both
-		if b.right.Plies > 1 {
+		if b.onForm(b.right.Section) {
 			b.addForm("form-rib-sides", part.Right, b.right.Section, spec.MethodField(b.SideSweep, at), b.Depth)
 		}
 		return
@@ -34,7 +40,7 @@ func (b *builder) addForms() {
 		field string
 		flare
 	}{{part.Left, spec.MethodField(left, at), b.left}, {part.Right, spec.MethodField(b.SideSweep, "side_sweep"), b.right}} {
-		if f.Plies > 1 {
+		if b.onForm(f.Section) {
 			b.addForm("form-rib-"+string(f.hand), f.hand, f.Section, f.field, b.Depth)
 		}
 	}
@@ -44,14 +50,21 @@ func (b *builder) addForms() {
 // edge, which is hollow where the show face is concave and proud where it is
 // convex.
 func (b *builder) addForm(name string, hand part.Hand, s curve.Section, field string, wide float64) {
-	count, ok := b.formCount(wide + 2*b.Bend.Trim)
+	if s.Plies > 1 {
+		wide += 2 * b.Bend.Trim
+	}
+	count, ok := b.formCount(wide)
 	if !ok {
 		b.faults.Add("bend.form.spacing", b.Bend.Form.Spacing, "mm", fmt.Sprintf("at least %s, for no more than %d ribs", b.faults.In.Up(wide/(maxForms-1)), maxForms), spec.ErrPlace)
 		return
 	}
 	p, ok := b.formPlate(name, s)
 	if !ok {
-		b.faults.Add(field, spec.Laminate, "", "kerf, as the form of so deep a curve would overhang", spec.ErrBend)
+		if s.Plies > 1 {
+			b.faults.Add(field, spec.Laminate, "", "kerf, as the form of so deep a curve would overhang", spec.ErrBend)
+		} else {
+			b.faults.Add("bend.form", "asked for", "", "none, as the form of so deep a curve would overhang", spec.ErrBend)
+		}
 		return
 	}
 	part, ok := p.Finish()
@@ -64,7 +77,7 @@ func (b *builder) addForm(name string, hand part.Hand, s curve.Section, field st
 		part.Panel = "sweep-" + string(hand)
 	}
 	part.Notes = append([]string{fmt.Sprintf("%d of them, every %s across the panel", count,
-		b.faults.In.Length((wide+2*b.Bend.Trim-b.t)/float64(count-1)))}, part.Notes...)
+		b.faults.In.Length((wide-b.t)/float64(count-1)))}, part.Notes...)
 	b.parts = append(b.parts, part)
 }
 
@@ -83,9 +96,13 @@ func (b *builder) formCount(wide float64) (int, bool) {
 
 // sprung returns the face of the form: the back of the panel before it springs
 // back. In springing back a pack of n plies loses 1/n² of its curvature, and
-// its middle keeps its length.
+// its middle keeps its length. A kerfed panel gets the curve it is to have: the
+// fill of its kerfs holds it.
 func sprung(s curve.Section, t, over, beyond float64) (arc.Path, float64, bool) {
-	n := float64(s.Plies)
+	more := 1.0 // bent than the panel
+	if n := float64(s.Plies); n > 1 {
+		more = n * n / (n*n - 1)
+	}
 	in, _ := rise.EndNormals(s.Sweep.Segment(0))
 	heading := math.Atan2(-in.X, in.Y)
 	at := r2.Add(s.Sweep.V[0].P, r2.Scale(t/2, in))
@@ -106,7 +123,7 @@ func sprung(s curve.Section, t, over, beyond float64) (arc.Path, float64, bool) 
 	run(over, 0)
 	for i := range s.Sweep.NumSegments() {
 		seg := s.Sweep.Segment(i)
-		run(seg.Length()*curve.Stretched(seg, t/2), float64(seg.Angle())*n*n/(n*n-1))
+		run(seg.Length()*curve.Stretched(seg, t/2), float64(seg.Angle())*more)
 	}
 	run(beyond, 0)
 	face, ok := rise.Parallel(middle, t/2)
@@ -151,17 +168,30 @@ func (b *builder) formPlate(name string, s curve.Section) (plate.Plate, bool) {
 	}
 	p.Marks = []part.Mark{{Name: lineUp, Path: tick(face, middle, b.t/2, depth/2)}}
 	p.Notes = []string{
-		fmt.Sprintf("rib of the bending form, not of the hood; stand them square across, under a skin that bends, and set the back of the last of %d plies on the face", s.Plies),
-		"the face is bent more than the panel by " + say.Percent(1/float64(s.Plies*s.Plies-1), 2) + ", for springback; try one panel before the rest",
+		"rib of the bending form, not of the hood; stand them square across, and clamp the kerfed panel to their faces with its back, over a block along either end, until what fills its kerfs is hard",
+	}
+	if s.Plies > 1 {
+		p.Notes = formOfPlies(s.Plies)
 	}
 	return p, true
 }
 
-// overhang returns how far the plies run straight beyond the ends of the curve.
+// formOfPlies says how the rib of a form of so many plies is used.
+func formOfPlies(n int) []string {
+	return []string{
+		fmt.Sprintf("rib of the bending form, not of the hood; stand them square across, under a skin that bends, and set the back of the last of %d plies on the face", n),
+		"the face is bent more than the panel by " + say.Percent(1/float64(n*n-1), 2) + ", for springback; try one panel before the rest",
+	}
+}
+
+// overhang returns how far the panel runs straight beyond the ends of the curve.
 func (b *builder) overhang(s curve.Section) (low, high float64) {
 	most := func(top bool) float64 {
 		back, _ := s.CutBack(top, b.t)
-		return math.Max(0, -back) + b.Bend.Trim
+		if s.Plies > 1 {
+			return math.Max(0, -back) + b.Bend.Trim
+		}
+		return math.Max(0, -back)
 	}
 	return most(false), most(true)
 }

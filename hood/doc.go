@@ -29,8 +29,9 @@
 // length of its own middle, over size, and trimmed after glue-up on a form that
 // allows for springback; or bent as it is, in one sheet that ribs hold. A spec
 // says which for all panels (bend.method) and for each (sweep.method,
-// side_sweep.method, left_sweep.method). The ribs of a form are parts to cut,
-// but not parts of the hood.
+// side_sweep.method, left_sweep.method). Kerfed panels get a form too where
+// bend.form asks for one. The ribs of a form are parts to cut, but not parts of
+// the hood.
 //
 // # Registration
 //

@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet/internal/clear"
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // A Fault is a way in which a layout is not legal.
@@ -195,7 +195,7 @@ func (c *checker) sheet(i int) {
 		b := lay(f)
 		for j := range bodies {
 			if at, bad := c.near(b, bodies[j]); bad {
-				c.add(c.spot("forbidden", i, placed[j], at, c.opt.Gap), "%s is %s forbidden region %d, need %g mm", c.who(placed[j]), apart(at.clear), k, c.opt.Gap)
+				c.add(c.spot("forbidden", i, placed[j], at, c.opt.Gap), "%s is %s forbidden region %d, need %g mm", c.who(placed[j]), apart(at.Clear), k, c.opt.Gap)
 			}
 		}
 	}
@@ -207,14 +207,14 @@ func (c *checker) sheet(i int) {
 type laid struct {
 	region arc.Region
 	box    r2.Box
-	ready  *body
+	ready  *clear.Body
 }
 
 func lay(g arc.Region) *laid { return &laid{region: g, box: g.Bounds()} }
 
-func (l *laid) body() *body {
+func (l *laid) body() *clear.Body {
 	if l.ready == nil {
-		l.ready = newBody(l.region)
+		l.ready = clear.NewBody(l.region)
 	}
 	return l.ready
 }
@@ -268,42 +268,42 @@ func (c *checker) lies(i int, pl Placement, st Stock) {
 // edges demands the margin.
 func (c *checker) edges(i int, placed []Placement, bodies []*laid, st Stock) {
 	need := c.opt.Margin
-	var out *body
+	var out *clear.Body
 	if st.irregular() {
-		out = newBody(st.Outline)
-		out.outside = true
+		out = clear.NewBody(st.Outline)
+		out.Outside = true
 	}
 	for j, b := range bodies {
 		at, bad := frameBreach(b.box, st, need-c.opt.eps())
 		if out != nil {
-			at, bad = tooNear(b.body(), out, need-c.opt.eps())
+			at, bad = clear.TooNear(b.body(), out, need-c.opt.eps())
 			if bad {
 				at = nearest(b.body(), out, at, c.opt.eps())
 			}
 		}
 		if bad {
-			c.add(c.spot("margin", i, placed[j], at, need), "%s is %s the edge, need %g mm", c.who(placed[j]), apart(at.clear), need)
+			c.add(c.spot("margin", i, placed[j], at, need), "%s is %s the edge, need %g mm", c.who(placed[j]), apart(at.Clear), need)
 		}
 	}
 }
 
 // frameBreach returns how near a box comes to the edge of a rectangular sheet.
-func frameBreach(b r2.Box, st Stock, need float64) (breach, bool) {
-	at := breach{b.Min, b.Min.X}
-	for _, o := range []breach{{b.Min, b.Min.Y}, {b.Max, st.Length - b.Max.X}, {b.Max, st.Width - b.Max.Y}} {
-		if o.clear < at.clear {
+func frameBreach(b r2.Box, st Stock, need float64) (clear.Breach, bool) {
+	at := clear.Breach{At: b.Min, Clear: b.Min.X}
+	for _, o := range []clear.Breach{{At: b.Min, Clear: b.Min.Y}, {At: b.Max, Clear: st.Length - b.Max.X}, {At: b.Max, Clear: st.Width - b.Max.Y}} {
+		if o.Clear < at.Clear {
 			at = o
 		}
 	}
-	return at, at.clear < need
+	return at, at.Clear < need
 }
 
-func (c *checker) near(a, b *laid) (breach, bool) {
+func (c *checker) near(a, b *laid) (clear.Breach, bool) {
 	need := c.opt.Gap - c.opt.eps()
-	if !meet(a.box, b.box, math.Max(0, need)) {
-		return breach{}, false
+	if !clear.Near(a.box, b.box, math.Max(0, need)) {
+		return clear.Breach{}, false
 	}
-	at, bad := tooNear(a.body(), b.body(), need)
+	at, bad := clear.TooNear(a.body(), b.body(), need)
 	if bad {
 		at = nearest(a.body(), b.body(), at, c.opt.eps())
 	}
@@ -314,10 +314,10 @@ func (c *checker) near(a, b *laid) (breach, bool) {
 // nearest, within eps: it asks for less and less until none is nearer. The
 // middle of what is left of an element comes in by a share at least a half of
 // what there is to come, so that 60 turns are beyond the bits of a float.
-func nearest(a, b *body, at breach, eps float64) breach {
+func nearest(a, b *clear.Body, at clear.Breach, eps float64) clear.Breach {
 	for range 60 {
-		next, nearer := tooNear(a, b, at.clear-eps)
-		if at.clear <= eps || !nearer {
+		next, nearer := clear.TooNear(a, b, at.Clear-eps)
+		if at.Clear <= eps || !nearer {
 			break
 		}
 		at = next
@@ -348,14 +348,14 @@ func (c *checker) pairs(i int, placed []Placement, bodies []*laid) {
 			if at, bad := c.near(bodies[a], bodies[b]); bad {
 				f := c.spot("gap", i, placed[a], at, c.opt.Gap)
 				f.Other = placed[b]
-				c.add(f, "%s is %s %s, need %g mm", c.who(placed[a]), apart(at.clear), c.who(placed[b]), c.opt.Gap)
+				c.add(f, "%s is %s %s, need %g mm", c.who(placed[a]), apart(at.Clear), c.who(placed[b]), c.opt.Gap)
 			}
 		}
 	}
 }
 
-func (c *checker) spot(rule string, sheet int, p Placement, at breach, need float64) Fault {
-	return Fault{Rule: rule, Sheet: sheet, Part: p, At: at.at, Clear: at.clear, Need: need}
+func (c *checker) spot(rule string, sheet int, p Placement, at clear.Breach, need float64) Fault {
+	return Fault{Rule: rule, Sheet: sheet, Part: p, At: at.At, Clear: at.Clear, Need: need}
 }
 
 func (c *checker) who(p Placement) string {

@@ -1,6 +1,10 @@
 package sheet
 
-import "math"
+import (
+	"math"
+
+	"example.com/sagitta/sheet/internal/clear"
+)
 
 // emptied returns a plan without the sheet that holds the least, if all on it
 // finds places on the others, and else the plan itself.
@@ -36,17 +40,17 @@ func (r *run) mayTouch() bool {
 	if r.count() > touchCopies {
 		return false
 	}
-	var all []round
+	var all []clear.Round
 	for _, i := range r.group.parts {
 		g := r.parts[i].Outline
-		if _, ok := disc(g); ok {
+		if _, ok := clear.Disc(g); ok {
 			return true
 		}
-		all = append(all, roundsOf(g, 0)...)
+		all = append(all, clear.RoundsOf(g, 0)...)
 	}
 	for _, a := range all {
 		for _, b := range all {
-			if !a.hollow && b.hollow && math.Abs(b.r-a.r-r.opt.Gap) < touchSlack*r.opt.tolerance() {
+			if !a.Hollow && b.Hollow && math.Abs(b.R-a.R-r.opt.Gap) < touchSlack*r.opt.tolerance() {
 				return true
 			}
 		}

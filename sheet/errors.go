@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet/internal/clear"
 )
 
 // A ParamError says which field of the input cannot be used.
@@ -73,7 +74,7 @@ func checkRegion(fn, param string, r arc.Region) error {
 			return err
 		}
 	}
-	if at, bad := crossing(r); bad {
+	if at, bad := clear.Crossing(r); bad {
 		return &ParamError{Func: fn, Param: param, Value: at, Unit: "mm", Need: "loops that do not cross", Err: arc.ErrCrossing}
 	}
 	return nil

@@ -1,9 +1,9 @@
 package sheet
 
 import (
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet/internal/clear"
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // A framing returns the rectangle of a sheet that is looked at for offcuts.
@@ -64,7 +64,7 @@ func (s Stock) piece(b r2.Box, outline arc.Region) Stock {
 	p.Outline, p.Count, p.Price, p.Forbidden = outline.Transform(arc.Shift(r2.Scale(-1, b.Min))), 1, 0, nil
 	p.ID, p.LeastGain = "", 0
 	for _, f := range s.Forbidden {
-		if meet(f.Bounds(), b, 0) {
+		if clear.Near(f.Bounds(), b, 0) {
 			p.Forbidden = append(p.Forbidden, f.Transform(arc.Shift(r2.Scale(-1, b.Min))))
 		}
 	}

@@ -5,9 +5,9 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet/internal/clear"
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 const (
@@ -75,9 +75,9 @@ type toucher struct {
 
 type touchSheet struct {
 	Sheet
-	bodies []*body // of the placements, then of the forbidden regions
-	edge   *body   // of an irregular sheet
-	rounds []round
+	bodies []*clear.Body // of the placements, then of the forbidden regions
+	edge   *clear.Body   // of an irregular sheet
+	rounds []clear.Round
 }
 
 func (t *toucher) open(s Sheet) *touchSheet {
@@ -87,14 +87,14 @@ func (t *toucher) open(s Sheet) *touchSheet {
 	n := &touchSheet{Sheet: Sheet{Stock: s.Stock}}
 	st := t.stock[s.Stock]
 	for _, f := range st.Forbidden {
-		n.bodies = append(n.bodies, newBody(f))
-		n.rounds = append(n.rounds, roundsOf(f, t.opt.Gap)...)
+		n.bodies = append(n.bodies, clear.NewBody(f))
+		n.rounds = append(n.rounds, clear.RoundsOf(f, t.opt.Gap)...)
 	}
 	if st.irregular() {
-		n.edge = newBody(st.Outline)
-		n.edge.outside = true
-		for _, o := range roundsOf(st.Outline, -t.opt.Margin) {
-			o.hollow = !o.hollow
+		n.edge = clear.NewBody(st.Outline)
+		n.edge.Outside = true
+		for _, o := range clear.RoundsOf(st.Outline, -t.opt.Margin) {
+			o.Hollow = !o.Hollow
 			n.rounds = append(n.rounds, o)
 		}
 	}
@@ -108,8 +108,8 @@ func (t *toucher) open(s Sheet) *touchSheet {
 func (t *toucher) add(s *touchSheet, q Placement) {
 	g := t.parts[q.Part].Outline.Transform(q.Motion())
 	s.Placements = append(slices.Clip(s.Placements), q)
-	s.bodies = append(s.bodies, newBody(g))
-	s.rounds = append(s.rounds, roundsOf(g, t.opt.Gap)...)
+	s.bodies = append(s.bodies, clear.NewBody(g))
+	s.rounds = append(s.rounds, clear.RoundsOf(g, t.opt.Gap)...)
 }
 
 func (t *toucher) has(part, c int) bool {
@@ -155,7 +155,7 @@ func (t *toucher) putOn(s *touchSheet, part, c int) bool {
 		for _, v := range t.places(s, g) {
 			places = append(places, Placement{Part: part, Copy: c, At: v, Rotate: a})
 		}
-		if _, ok := disc(g); ok {
+		if _, ok := clear.Disc(g); ok {
 			break
 		}
 	}
@@ -166,7 +166,7 @@ func (t *toucher) putOn(s *touchSheet, part, c int) bool {
 		if t.tests++; t.tests > touchTests || t.late() {
 			return false
 		}
-		if t.legal(s, newBody(t.parts[part].Outline.Transform(q.Motion()))) {
+		if t.legal(s, clear.NewBody(t.parts[part].Outline.Transform(q.Motion()))) {
 			t.add(s, q)
 			return true
 		}
@@ -176,20 +176,20 @@ func (t *toucher) putOn(s *touchSheet, part, c int) bool {
 
 // legal reports whether a part keeps its distances, to half of what Check
 // forgives.
-func (t *toucher) legal(s *touchSheet, b *body) bool {
+func (t *toucher) legal(s *touchSheet, b *clear.Body) bool {
 	st, eps := t.stock[s.Stock], t.opt.eps()/2
 	bad := false
 	if s.edge != nil {
-		_, bad = tooNear(b, s.edge, t.opt.Margin-eps)
+		_, bad = clear.TooNear(b, s.edge, t.opt.Margin-eps)
 	} else {
-		_, bad = frameBreach(b.box, st, t.opt.Margin-eps)
+		_, bad = frameBreach(b.Box, st, t.opt.Margin-eps)
 	}
 	for _, o := range s.bodies {
 		if bad {
 			return false
 		}
-		if meet(b.box, o.box, math.Max(0, t.opt.Gap)) {
-			_, bad = tooNear(b, o, t.opt.Gap-eps)
+		if clear.Near(b.Box, o.Box, math.Max(0, t.opt.Gap)) {
+			_, bad = clear.TooNear(b, o, t.opt.Gap-eps)
 		}
 	}
 	return !bad
@@ -199,20 +199,20 @@ func (t *toucher) legal(s *touchSheet, b *body) bool {
 // to one of the sheet that it fits, and, if it is a disc, touching two things.
 func (t *toucher) places(s *touchSheet, g arc.Region) []r2.Vec {
 	var out []r2.Vec
-	for _, a := range roundsOf(g, 0) {
+	for _, a := range clear.RoundsOf(g, 0) {
 		for _, b := range s.rounds {
-			play := b.r - a.r
-			if a.hollow {
+			play := b.R - a.R
+			if a.Hollow {
 				play = -play
 			}
-			if a.hollow != b.hollow && play > -1e-9*b.r && play < touchSlack*t.opt.tolerance() {
-				out = append(out, r2.Sub(b.c, a.c))
+			if a.Hollow != b.Hollow && play > -1e-9*b.R && play < touchSlack*t.opt.tolerance() {
+				out = append(out, r2.Sub(b.C, a.C))
 			}
 		}
 	}
-	if d, ok := disc(g); ok {
-		for _, v := range t.tangent(s, d.r) {
-			out = append(out, r2.Sub(v, d.c))
+	if d, ok := clear.Disc(g); ok {
+		for _, v := range t.tangent(s, d.R) {
+			out = append(out, r2.Sub(v, d.C))
 		}
 	}
 	return out
@@ -221,20 +221,20 @@ func (t *toucher) places(s *touchSheet, g arc.Region) []r2.Vec {
 // tangent lists centers of a disc of radius r that touches two arcs, or an arc
 // and an edge, or two edges of the sheet, or one arc at its left end.
 func (t *toucher) tangent(s *touchSheet, r float64) []r2.Vec {
-	var circles []round
+	var circles []clear.Round
 	for _, b := range s.rounds[:min(len(s.rounds), touchRounds)] {
 		switch {
-		case !b.hollow:
-			circles = append(circles, round{c: b.c, r: b.r + r})
-		case b.r > r:
-			circles = append(circles, round{c: b.c, r: b.r - r})
+		case !b.Hollow:
+			circles = append(circles, clear.Round{C: b.C, R: b.R + r})
+		case b.R > r:
+			circles = append(circles, clear.Round{C: b.C, R: b.R - r})
 		}
 	}
 	var out []r2.Vec
 	for i, a := range circles {
-		out = append(out, r2.Sub(a.c, r2.Vec{X: a.r}))
+		out = append(out, r2.Sub(a.C, r2.Vec{X: a.R}))
 		for _, b := range circles[:i] {
-			out = append(out, a.meets(b)...)
+			out = append(out, a.Meets(b)...)
 		}
 	}
 	if s.edge != nil {
@@ -245,11 +245,11 @@ func (t *toucher) tangent(s *touchSheet, r float64) []r2.Vec {
 	ys := [2]float64{m, t.stock[s.Stock].Width - m}
 	for k := range 2 {
 		for _, a := range circles {
-			for _, h := range a.halfChord(xs[k] - a.c.X) {
-				out = append(out, r2.Vec{X: xs[k], Y: a.c.Y + h})
+			for _, h := range a.HalfChord(xs[k] - a.C.X) {
+				out = append(out, r2.Vec{X: xs[k], Y: a.C.Y + h})
 			}
-			for _, h := range a.halfChord(ys[k] - a.c.Y) {
-				out = append(out, r2.Vec{X: a.c.X + h, Y: ys[k]})
+			for _, h := range a.HalfChord(ys[k] - a.C.Y) {
+				out = append(out, r2.Vec{X: a.C.X + h, Y: ys[k]})
 			}
 		}
 		out = append(out, r2.Vec{X: xs[k], Y: ys[0]}, r2.Vec{X: xs[k], Y: ys[1]})

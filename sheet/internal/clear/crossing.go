@@ -1,13 +1,12 @@
-package sheet
+package clear
 
 import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"example.com/sagitta/arc"
 	"example.com/sagitta/internal/exact"
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // crossEps is how deep an arc may cross, beside the largest coordinate, to
@@ -16,29 +15,29 @@ import (
 // not, whatever their size.
 const crossEps = 1e-9
 
-// crossing looks for a point where the loops of a region cross themselves or
+// Crossing looks for a point where the loops of a region cross themselves or
 // each other; touching is no crossing.
-func crossing(r arc.Region) (at r2.Vec, found bool) {
-	outer := newBody(arc.Region{Outer: r.Outer})
+func Crossing(r arc.Region) (at r2.Vec, found bool) {
+	outer := NewBody(arc.Region{Outer: r.Outer})
 	if at, found = outer.crossing(); found {
 		return at, true
 	}
-	outer.outside = true
-	all := []*body{outer}
+	outer.Outside = true
+	all := []*Body{outer}
 	for _, h := range r.Holes {
-		b := newBody(arc.Region{Outer: h.Reverse()})
+		b := NewBody(arc.Region{Outer: h.Reverse()})
 		if at, found = b.crossing(); found {
 			return at, true
 		}
 		for _, o := range all {
-			if !meet(o.box, b.box, 0) && !o.outside {
+			if !Near(o.Box, b.Box, 0) && !o.Outside {
 				continue
 			}
 			if at, found = linesCross(b, o); found {
 				return at, true
 			}
-			if x, bad := tooNear(b, o, -b.eps()); bad {
-				return x.at, true
+			if x, bad := TooNear(b, o, -b.eps()); bad {
+				return x.At, true
 			}
 		}
 		all = append(all, b)
@@ -47,18 +46,18 @@ func crossing(r arc.Region) (at r2.Vec, found bool) {
 }
 
 // eps returns how deep arcs of the body may cross, mm.
-func (b *body) eps() float64 {
-	return crossEps * math.Max(math.Max(math.Abs(b.box.Min.X), math.Abs(b.box.Max.X)), math.Max(math.Abs(b.box.Min.Y), math.Abs(b.box.Max.Y)))
+func (b *Body) eps() float64 {
+	return crossEps * math.Max(math.Max(math.Abs(b.Box.Min.X), math.Abs(b.Box.Max.X)), math.Max(math.Abs(b.Box.Min.Y), math.Abs(b.Box.Max.Y)))
 }
 
 // linesCross looks for two lines of two bodies, or of one, that cross at an
 // inner point of both, without rounding.
-func linesCross(a, b *body) (at r2.Vec, found bool) {
+func linesCross(a, b *Body) (at r2.Vec, found bool) {
 	for i := range a.e {
 		e := &a.e[i]
 		for j := range b.e {
 			f := &b.e[j]
-			if e.k == 0 && f.k == 0 && meet(e.box, f.box, 0) && e.apart(f) && f.apart(e) {
+			if e.k == 0 && f.k == 0 && Near(e.box, f.box, 0) && e.apart(f) && f.apart(e) {
 				return f.at(0.5), true
 			}
 		}
@@ -75,7 +74,7 @@ func (e *element) apart(f *element) bool {
 // its left and the outside on its right, both a single time around. Elements
 // are cut where they may cross another, so that a side cannot change within
 // what is left.
-func (b *body) crossing() (at r2.Vec, found bool) {
+func (b *Body) crossing() (at r2.Vec, found bool) {
 	if at, found = linesCross(b, b); found {
 		return at, true
 	}
@@ -85,7 +84,7 @@ func (b *body) crossing() (at r2.Vec, found bool) {
 		e := &b.e[i]
 		cuts = append(cuts[:0], 0, 1)
 		for j := range b.e {
-			if f := &b.e[j]; i != j && meet(e.box, f.box, eps) {
+			if f := &b.e[j]; i != j && Near(e.box, f.box, eps) {
 				cuts = e.meets(f.carrier, cuts)
 			}
 		}
@@ -112,7 +111,7 @@ func (b *body) crossing() (at r2.Vec, found bool) {
 // as far beside p as anything else is. Where that is too near to tell, which
 // for lines is where rounding puts it, nothing is told: the loop touches itself
 // there.
-func (b *body) twisted(i int, u float64, p r2.Vec, eps float64) (bad, told bool) {
+func (b *Body) twisted(i int, u float64, p r2.Vec, eps float64) (bad, told bool) {
 	e := &b.e[i]
 	limit := eps
 	if b.straight {

@@ -1,11 +1,10 @@
-package sheet
+package clear
 
 import (
 	"math"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"example.com/sagitta/arc"
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // A carrier is a whole line or circle: the points p with

@@ -1,28 +1,27 @@
-package sheet
+package clear
 
 import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"example.com/sagitta/arc"
 	"example.com/sagitta/internal/exact"
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A body is a region in place, ready to be measured against others.
-type body struct {
+// A Body is a region in place, ready to be measured against others.
+type Body struct {
 	e    []element
-	box  r2.Box
+	Box  r2.Box
 	deep r2.Vec // a point well inside
-	// outside says that the material is what lies outside the loops, as it is
+	// Outside says that the material is what lies outside the loops, as it is
 	// for a sheet that parts must not leave.
-	outside  bool
+	Outside  bool
 	straight bool // all elements are lines
 }
 
-func newBody(r arc.Region) *body {
-	b := &body{box: r.Bounds()}
+func NewBody(r arc.Region) *Body {
+	b := &Body{Box: r.Bounds()}
 	for _, l := range r.Loops() {
 		b.e = append(b.e, elementsOf(l)...)
 	}
@@ -33,7 +32,7 @@ func newBody(r arc.Region) *body {
 
 // inner returns a point inside, the deepest of a few tries: straight in from
 // the middle of each element by falling steps.
-func (b *body) inner() r2.Vec {
+func (b *Body) inner() r2.Vec {
 	var best r2.Vec
 	most := 0.0
 	for _, e := range b.e {
@@ -41,7 +40,7 @@ func (b *body) inner() r2.Vec {
 		if e.turn < 0 {
 			n = r2.Scale(-1, n)
 		}
-		step := math.Max(b.box.Max.X-b.box.Min.X, b.box.Max.Y-b.box.Min.Y) / 2
+		step := math.Max(b.Box.Max.X-b.Box.Min.X, b.Box.Max.Y-b.Box.Min.Y) / 2
 		for ; step > most; step /= 2 {
 			p := r2.Add(e.m, r2.Scale(step, n))
 			if d := b.edge(p, step); d > most && b.within(p) {
@@ -54,7 +53,7 @@ func (b *body) inner() r2.Vec {
 
 // edge returns the distance of p from the boundary, or a value >= far where it
 // is no less than far.
-func (b *body) edge(p r2.Vec, far float64) float64 {
+func (b *Body) edge(p r2.Vec, far float64) float64 {
 	least := far
 	for i := range b.e {
 		if e := &b.e[i]; gapTo(e.box, p) < least {
@@ -70,12 +69,12 @@ func gapTo(b r2.Box, p r2.Vec) float64 {
 }
 
 // within reports whether p, which is not on the boundary, is inside.
-func (b *body) within(p r2.Vec) bool { return (b.winding(p) > 0) != b.outside }
+func (b *Body) within(p r2.Vec) bool { return (b.winding(p) > 0) != b.Outside }
 
 // winding returns how often the loops go around p, which is not on them: the
 // number for the chords, put right where p lies between a chord and its arc. A
 // p on a chord counts as east of it, or above a level one, in both.
-func (b *body) winding(p r2.Vec) int {
+func (b *Body) winding(p r2.Vec) int {
 	w := 0
 	for i := range b.e {
 		e := &b.e[i]
@@ -113,13 +112,13 @@ func leftOf(a, b, p r2.Vec) bool {
 	return b.Y < a.Y
 }
 
-// A breach is a point of one outline that comes too near another region.
-type breach struct {
-	at    r2.Vec
-	clear float64 // signed distance there: negative inside
+// A Breach is a point of one outline that comes too near another region.
+type Breach struct {
+	At    r2.Vec
+	Clear float64 // signed distance there: negative inside
 }
 
-// tooNear looks for a point where two bodies come nearer than need; a negative
+// TooNear looks for a point where two bodies come nearer than need; a negative
 // need lets them overlap by that much. It returns the worst point it meets.
 //
 // Along an element of one outline the answer can change only where the
@@ -128,35 +127,35 @@ type breach struct {
 // their ends. So the element is cut at all of these, and one point of each
 // piece is asked. Where no boundary comes too near, one region could still lie
 // wholly upon the other, outline upon outline; an inner point tells.
-func tooNear(a, b *body, need float64) (breach, bool) {
-	var worst breach
+func TooNear(a, b *Body, need float64) (Breach, bool) {
+	var worst Breach
 	bad := false
 	note := func(p r2.Vec, d float64) {
-		if !bad || d < worst.clear {
-			worst, bad = breach{p, d}, true
+		if !bad || d < worst.Clear {
+			worst, bad = Breach{p, d}, true
 		}
 	}
 	reach := math.Abs(need)
 	a.nearPieces(b, need, reach, note)
 	b.nearPieces(a, need, reach, note)
-	for _, o := range [2][2]*body{{a, b}, {b, a}} {
-		if !bad && !o[0].outside && o[1].within(o[0].deep) {
+	for _, o := range [2][2]*Body{{a, b}, {b, a}} {
+		if !bad && !o[0].Outside && o[1].within(o[0].deep) {
 			note(o[0].deep, -o[1].edge(o[0].deep, math.Inf(1)))
 		}
 	}
 	return worst, bad
 }
 
-func (b *body) nearPieces(o *body, need, reach float64, note func(r2.Vec, float64)) {
+func (b *Body) nearPieces(o *Body, need, reach float64, note func(r2.Vec, float64)) {
 	cuts := make([]float64, 0, 16)
 	for i := range b.e {
 		e := &b.e[i]
-		if !o.outside && !meet(e.box, o.box, reach) {
+		if !o.Outside && !Near(e.box, o.Box, reach) {
 			continue
 		}
 		cuts = append(cuts[:0], 0, 1)
 		for j := range o.e {
-			if f := &o.e[j]; meet(e.box, f.box, reach) {
+			if f := &o.e[j]; Near(e.box, f.box, reach) {
 				cuts = e.cutsAt(f, reach, cuts)
 			}
 		}
@@ -187,7 +186,7 @@ func (e *element) cutsAt(f *element, reach float64, cuts []float64) []float64 {
 
 // clearance returns the signed distance of p from the body's material,
 // negative inside. Outside, it need not be right beyond reach.
-func (b *body) clearance(p r2.Vec, reach float64) float64 {
+func (b *Body) clearance(p r2.Vec, reach float64) float64 {
 	d := b.edge(p, math.Nextafter(reach, math.Inf(1)))
 	if d == 0 || !b.within(p) {
 		return d
@@ -196,6 +195,6 @@ func (b *body) clearance(p r2.Vec, reach float64) float64 {
 }
 
 // meet reports whether two boxes come within a distance of each other.
-func meet(a, b r2.Box, d float64) bool {
+func Near(a, b r2.Box, d float64) bool {
 	return a.Min.X <= b.Max.X+d && b.Min.X <= a.Max.X+d && a.Min.Y <= b.Max.Y+d && b.Min.Y <= a.Max.Y+d
 }

@@ -23,9 +23,17 @@ const (
 )
 
 // groundCell is the share of a tab's width, or of the cutter, that a cell of a
-// ground has at most: twice a replay's, for speed. Erosion takes 0.7 of a cell
-// less than half a tab's width, about what it comes to on a replay's cells.
+// ground has at most: twice a replay's, for speed.
 const groundCell = 6
+
+// reaches are by how much the waste is eroded, in mm, the first that lets all
+// parts hang together being taken. With the first, all that is sound here is
+// sound on the finer cells of a replay too: a cut may come 0.7 of a cell nearer
+// to a cell than the nearest center it takes. The second is what a replay
+// takes, give or take half a cell.
+func (g *ground) reaches(tab float64) [2]float64 {
+	return [2]float64{tab/2 + 0.35*g.cell, tab/2 - 0.7*g.cell}
+}
 
 func (p *planner) newGround(rounds []*round) *ground {
 	f := &field{job: p.job, opt: p.opt, top: p.top, pieces: p.pieces}
@@ -55,12 +63,16 @@ func (p *planner) newGround(rounds []*round) *ground {
 			p.loseBevels(g, r, v, int32(i+1))
 		}
 	}
-	g.sound = g.eroded(p.opt.TabWidth/2 - 0.7*g.cell)
-	g.clump = g.clumps(g.sound, false)
-	g.clump.join()
 	g.wood = g.clumps(g.died, false)
 	g.wood.join()
 	return g
+}
+
+// erode settles what is sound.
+func (g *ground) erode(reach float64) {
+	g.sound = g.eroded(reach)
+	g.clump = g.clumps(g.sound, false)
+	g.clump.join()
 }
 
 // loseBevels takes away what bevels cut beyond the way around their part, as

@@ -42,13 +42,26 @@ func (p *planner) hold(rounds []*round) error {
 	if p.opt.NoTabs || len(rounds) == 0 {
 		return nil
 	}
-	h := &holder{planner: p, g: p.newGround(rounds), rounds: rounds, anchored: map[int32]bool{}}
-	if h.g.clump.frame < 0 {
+	g := p.newGround(rounds)
+	var err error
+	for _, reach := range g.reaches(p.opt.TabWidth) {
+		g.erode(reach)
+		if err = p.holdOn(g, rounds); err == nil {
+			return nil
+		}
+	}
+	return err
+}
+
+// holdOn gives every round its tabs on a ground.
+func (p *planner) holdOn(g *ground, rounds []*round) error {
+	h := &holder{planner: p, g: g, rounds: rounds, anchored: map[int32]bool{}}
+	if g.clump.frame < 0 {
 		return &ParamError{Func: p.fn, Param: "job.Stock", Value: p.job.Stock.Thickness, Unit: "mm", Need: "a sheet that has anything left to hold parts by", Err: ErrNoHold}
 	}
-	h.anchored[h.g.clump.root(h.g.clump.frame)] = true
+	h.anchored[g.clump.root(g.clump.frame)] = true
 	for i, v := range rounds {
-		v.home = -1
+		v.home, v.way.tabs = -1, nil
 		v.can = h.places(i, v)
 	}
 	// A tab on a bevel, or a single one, only once nothing else leads on.
@@ -58,8 +71,11 @@ func (p *planner) hold(rounds []*round) error {
 			i = -1
 		}
 	}
+	if err := h.left(); err != nil {
+		return err
+	}
 	h.moor()
-	return h.left()
+	return nil
 }
 
 // parts anchors every part that has so many places, of a cost up to most, to
@@ -225,21 +241,43 @@ func (h *holder) place(i int, v *round, s float64) (place, bool) {
 		return c, false
 	}
 	c.meets, _ = n.way.t.nearest(middle)
-	return c, h.covered(v, n, c)
+	return c, h.corridor(v, n, c) >= wideBridge*h.opt.TabWidth/2
 }
 
-// covered reports whether the neighbor's tab keeps the way of a bridge: it
-// runs as this one does, within a tenth of the tab's width.
-func (h *holder) covered(v, n *round, c place) bool {
-	half := h.opt.TabWidth / 2
-	for _, a := range [2]float64{-half, half} {
-		axis, away := h.outward(v, c.at+a)
-		at, _ := n.way.t.nearest(r2.Add(axis, r2.Scale(h.mill.Diameter, away)))
-		if math.Abs(math.Abs(at-c.meets)-half) > half/5 {
-			return false
+// wideBridge is the share of a tab's width that a bridge has to have where its
+// two tabs stand askew: a replay's cells prove less.
+const wideBridge = 0.92
+
+// corridor returns half the width of what the two tabs of a bridge leave
+// standing about the line through their middles: how far off it, on the
+// nearer side, the cutter comes.
+func (h *holder) corridor(v, n *round, c place) float64 {
+	rad := h.mill.Diameter / 2
+	from, out := h.outward(v, c.at)
+	to, in := h.outward(n, c.meets)
+	along := r2.Sub(to, from)
+	if r2.Norm(along) < rad { // one cut for both
+		along = r2.Sub(out, in)
+	}
+	if r2.Norm(along) < joint {
+		return 0
+	}
+	across := left(r2.Unit(along))
+	from = r2.Scale(0.5, r2.Add(from, to))
+	flat := h.opt.TabWidth/2 + rad
+	wide := math.Inf(1)
+	for _, w := range [2]struct {
+		r  *round
+		at float64
+	}{{v, c.at}, {n, c.meets}} {
+		for a := 0.0; a <= 2*rad; a += rad / 4 {
+			for _, s := range [2]float64{w.at - flat - a, w.at + flat + a} {
+				p, _ := h.outward(w.r, s)
+				wide = math.Min(wide, math.Abs(r2.Dot(across, r2.Sub(p, from)))-rad)
+			}
 		}
 	}
-	return true
+	return wide
 }
 
 // An acrossCut is what is met on the way across a cut.

@@ -38,6 +38,7 @@ type binSearch struct {
 	used  []bool
 	bins  []load
 	halt  *halt
+	key   []float64 // see shuffle
 }
 
 // search packs all items, on shelves along the height where side is set if
@@ -169,7 +170,10 @@ func (s *binSearch) shuffle(order []int) {
 	blur *= blur
 	full := s.bin.W * s.bin.H
 	long := s.rng.IntN(2) == 0
-	key := make(map[int]float64, len(order))
+	if s.key == nil {
+		s.key = make([]float64, len(s.items))
+	}
+	key := s.key
 	for _, id := range order {
 		it := s.items[id]
 		k := it.W * it.H / full

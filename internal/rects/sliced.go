@@ -29,13 +29,14 @@ type sliced struct {
 }
 
 func (s *sliced) fill(items []Item, order []int, used []bool) ([]Placed, float64) {
+	s.know(items)
 	s.out, s.covered = s.out[:0], 0
-	s.room(items, order, used, Placed{W: s.bin.W, H: s.bin.H})
+	s.room(order, used, Placed{W: s.bin.W, H: s.bin.H})
 	return s.out, s.covered
 }
 
-func (s *sliced) room(items []Item, order []int, used []bool, r Placed) {
-	id, c, turned := s.choose(items, order, used, false, Size{r.W, r.H}, false)
+func (s *sliced) room(order []int, used []bool, r Placed) {
+	id, c, turned := s.choose(order, used, 0, Size{r.W, r.H}, false)
 	if id < 0 {
 		return
 	}
@@ -51,8 +52,8 @@ func (s *sliced) room(items []Item, order []int, used []bool, r Placed) {
 	if beside.W*beside.H > above.W*above.H {
 		beside, above = above, beside
 	}
-	s.room(items, order, used, beside)
-	s.room(items, order, used, above)
+	s.room(order, used, beside)
+	s.room(order, used, above)
 }
 
 // upright reports whether the first cut runs along the height of the room.

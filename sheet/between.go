@@ -24,14 +24,7 @@ const (
 // that is left by its true outline. Sheets that there is no time for keep those
 // they have.
 func (l *Layout) moreOffcuts(ctx context.Context, parts []Part, stock []Stock, opt Options) {
-	from := opt.now()
-	most := max(offcutLeast, min(opt.Time/offcutTime, offcutMost))
-	stop := func() bool {
-		if ctx.Err() != nil {
-			return opt.since(from) > offcutLeast
-		}
-		return opt.Time > 0 && opt.since(from) > most
-	}
+	stop := opt.afterwards(ctx)
 	placed, total := 0.0, 0.0
 	sizes := sizesOf(parts)
 	for i := range l.Sheets {
@@ -48,6 +41,19 @@ func (l *Layout) moreOffcuts(ctx context.Context, parts []Part, stock []Stock, o
 		}
 	}
 	l.waste(placed, total)
+}
+
+// afterwards returns what tells that the little time is over that may be taken when
+// the search is over.
+func (o Options) afterwards(ctx context.Context) (stop func() bool) {
+	from := o.now()
+	most := max(offcutLeast, min(o.Time/offcutTime, offcutMost))
+	return func() bool {
+		if ctx.Err() != nil {
+			return o.since(from) > offcutLeast
+		}
+		return o.Time > 0 && o.since(from) > most
+	}
 }
 
 // between returns clear rectangles beside the offcuts that a sheet has, which

@@ -36,6 +36,9 @@ func Nest(ctx context.Context, parts []Part, stock []Stock, opt Options) (Layout
 		return Layout{}, err
 	}
 	l.Stopped = ctx.Err() != nil
+	if opt.Share && opt.Gap > 0 {
+		l.share(ctx, parts, stock, opt)
+	}
 	finish(&l, parts, stock, opt, wholeSheets)
 	l.moreOffcuts(ctx, parts, stock, opt)
 	return l, nil

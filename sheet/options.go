@@ -31,6 +31,11 @@ type Options struct {
 	// rectangles; NestStraight, whose offcuts are rectangles, takes no note of it.
 	TrueOffcuts bool
 
+	// Share asks Nest to move neighbors together where straight edges of both then
+	// lie exactly Gap apart, as the pass of one cutter of that diameter cuts both;
+	// see SharedCuts. It costs nothing; it does nothing where Gap is 0.
+	Share bool
+
 	// Progress is called after each better layout and at least twice a second
 	// else, from one goroutine at a time; nil is not.
 	Progress func(Progress)

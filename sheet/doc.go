@@ -55,7 +55,7 @@
 // area; then choices of sheets that cost less and have the area are tried, the
 // cheapest first; at last some of the kinds of stock as though there were no
 // others, so that more stock on offer makes no layout dearer. That is certain for
-// up to four kinds and a budget of iterations.
+// up to six kinds and a budget of iterations.
 //
 // Where there is no time for any of that, boxes lie on shelves. Clear rectangles,
 // for straight cuts on sheets with defects, for parts that were left out and for

@@ -6,7 +6,7 @@ import (
 )
 
 const (
-	allKinds  = 4   // of stock: of so many every choice of some is tried that may be cheaper
+	allKinds  = 6   // of stock: of so many every choice of some is tried that may be cheaper
 	withShare = 0.7 // of the time for all kinds together, where there are several
 	fewerRuns = 4   // within a limit of time
 )

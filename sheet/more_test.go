@@ -12,9 +12,9 @@ import (
 	"example.com/sagitta/sheet"
 )
 
-// moreJob invents panels, and one to three kinds of stock: whole boards, other
-// boards, leftovers free, cheap or dear.
-func moreJob(rng *rand.Rand) (parts []sheet.Part, stock []sheet.Stock) {
+// moreJob invents panels, and two to four kinds of stock, or a number of them: whole
+// boards, other boards, leftovers free, cheap or dear.
+func moreJob(rng *rand.Rand, kinds int) (parts []sheet.Part, stock []sheet.Stock) {
 	for range 2 + rng.IntN(5) {
 		l, w := float64(150+rng.IntN(900)), float64(100+rng.IntN(500))
 		g := arc.Region{Outer: arc.Rect(0, 0, l, w)}
@@ -24,7 +24,10 @@ func moreJob(rng *rand.Rand) (parts []sheet.Part, stock []sheet.Stock) {
 		parts = append(parts, sheet.Part{Name: "p", Qty: 1 + rng.IntN(6), Material: "p", Thickness: 18, Outline: g})
 	}
 	stock = []sheet.Stock{{Name: "full", Material: "p", Thickness: 18, Length: 2440, Width: 1220, Price: 70}}
-	for range 1 + rng.IntN(3) {
+	if kinds == 0 {
+		kinds = 2 + rng.IntN(3)
+	}
+	for range kinds - 1 {
 		s := sheet.Stock{Name: "left", Material: "p", Thickness: 18, Length: float64(500 + rng.IntN(900)), Width: float64(300 + rng.IntN(500)), Count: 1 + rng.IntN(5), Price: float64(rng.IntN(9))}
 		if rng.IntN(5) == 0 {
 			s = sheet.Stock{Name: "other", Material: "p", Thickness: 18, Length: 1525, Width: 1525, Price: float64(45 + rng.IntN(20))}
@@ -53,11 +56,24 @@ func TestMoreStockNeverCostsMore(t *testing.T) {
 	if os.Getenv("SAGITTA_FULL") != "" {
 		jobs = 1000
 	}
+	requireNoneDearer(t, jobs, 0, 20)
+}
+
+// Nor does a sixth kind, where there are five.
+func TestSixthStockNeverCostsMore(t *testing.T) {
+	jobs := 2
+	if os.Getenv("SAGITTA_FULL") != "" {
+		jobs = 100
+	}
+	requireNoneDearer(t, jobs, 6, 4)
+}
+
+func requireNoneDearer(t *testing.T, jobs, kinds, iterations int) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	gains := 0
 	for k := range jobs {
-		parts, stock := moreJob(rng)
-		opt := sheet.Options{Gap: 8, Margin: 10, Iterations: 20, Seed: uint64(k)}
+		parts, stock := moreJob(rng, kinds)
+		opt := sheet.Options{Gap: 8, Margin: 10, Iterations: iterations, Seed: uint64(k)}
 		lay := [2]func(s []sheet.Stock) sheet.Layout{
 			func(s []sheet.Stock) sheet.Layout {
 				l, err := sheet.Nest(context.Background(), parts, s, opt)

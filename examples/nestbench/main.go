@@ -3,7 +3,11 @@
 // results published. The data is no part of this project: put it in a folder
 // and name that, or leave it in shared/datasets beside the checkout.
 //
-//	go run ./examples/nestbench [-data DIR] [-time 60s] [-seeds 3] [-only irregular,strip,bins,straight] [name ...]
+// Invented jobs of a shop are laid out too, which need no data. At the end it lists
+// what was not run. With -cpu all times are processor time, shared by the workers,
+// so that a busy machine does not count.
+//
+//	go run ./examples/nestbench [-data DIR] [-time 60s] [-cpu] [-seeds 3] [-only irregular,strip,bins,straight,cases] [name ...]
 package main
 
 import (
@@ -25,7 +29,9 @@ type bench struct {
 	time    time.Duration
 	seeds   int
 	workers int
+	cpu     bool
 	names   []string
+	skipped *[]string // what was not run, and why
 }
 
 func main() {
@@ -35,26 +41,59 @@ func main() {
 	flag.DurationVar(&b.time, "time", 60*time.Second, "for each irregular set; strips of rectangles take a sixth, bins a thirtieth")
 	flag.IntVar(&b.seeds, "seeds", 3, "runs of each irregular set")
 	flag.IntVar(&b.workers, "workers", 2, "goroutines")
-	only := flag.String("only", "irregular,strip,bins,straight", "which families")
+	only := flag.String("only", strings.Join(families, ","), "which families")
+	flag.BoolVar(&b.cpu, "cpu", false, "let times be processor time, shared by the workers")
 	flag.Parse()
-	b.names = flag.Args()
+	b.names, b.skipped = flag.Args(), new([]string)
 	if b.data == "" {
 		b.data = find()
 	}
-	if b.data == "" {
-		fmt.Println("skipped: no shared/datasets here or above; name a folder with -data")
-		return
+	if err := b.run(strings.Split(*only, ",")); err != nil {
+		log.Fatal(err)
 	}
-	families := map[string]func(bench) error{"irregular": bench.irregular, "strip": bench.strip, "bins": bench.bins, "straight": bench.straight}
-	for _, f := range strings.Split(*only, ",") {
-		run, ok := families[f]
-		if !ok {
-			log.Fatalf("-only %s: need irregular, strip, bins or straight", f)
+}
+
+var families = []string{"irregular", "strip", "bins", "straight", "cases"}
+
+// run runs families and lists what was not run.
+func (b bench) run(only []string) error {
+	how := map[string]func(bench) error{"irregular": bench.irregular, "strip": bench.strip, "bins": bench.bins, "straight": bench.straight, "cases": bench.cases}
+	for _, f := range only {
+		if how[f] == nil {
+			return fmt.Errorf("-only %s: need %s", f, strings.Join(families, ", "))
 		}
-		if err := run(b); err != nil {
-			log.Fatal(err)
+		if b.data == "" && f != "cases" {
+			b.skip(f, "no shared/datasets here or above: name a folder with -data")
+			continue
+		}
+		if err := how[f](b); err != nil {
+			return err
 		}
 	}
+	for _, f := range families {
+		if !slices.Contains(only, f) {
+			b.skip(f, "not asked for")
+		}
+	}
+	if len(*b.skipped) > 0 {
+		fmt.Println("not run:")
+	}
+	for _, s := range *b.skipped {
+		fmt.Println("  " + s)
+	}
+	return nil
+}
+
+func (b bench) skip(what, why string) { *b.skipped = append(*b.skipped, what+": "+why) }
+
+// options returns those of a search, of which the workers share the time.
+func (b bench) options(limit time.Duration, seed int) sheet.Options {
+	opt := sheet.Options{Seed: uint64(seed), Time: limit, Workers: b.workers}
+	if b.cpu {
+		opt.Time *= time.Duration(max(1, b.workers))
+		opt.Clock = processor
+	}
+	return opt
 }
 
 // find walks up to a folder that holds shared/datasets.
@@ -86,11 +125,12 @@ func (b bench) irregular() error {
 	fmt.Printf("%-10s %7s %8s %8s %8s %9s\n", "set", "pieces", "least", "median", "best", "published")
 	for _, k := range published {
 		if !b.wants(k.name) {
+			b.skip(k.name, "not named")
 			continue
 		}
 		set, err := readIrregular(filepath.Join(b.data, "irregular", k.name+".json"))
 		if os.IsNotExist(err) {
-			fmt.Printf("%-10s skipped: no data\n", k.name)
+			b.skip(k.name, "no data")
 			continue
 		}
 		if err != nil {
@@ -98,7 +138,7 @@ func (b bench) irregular() error {
 		}
 		var use []float64
 		for seed := range b.seeds {
-			s, err := sheet.NestStrip(context.Background(), set.parts(), set.Height, sheet.Options{Seed: uint64(seed), Time: b.time, Workers: b.workers})
+			s, err := sheet.NestStrip(context.Background(), set.parts(), set.Height, b.options(b.time, seed))
 			if err != nil {
 				return err
 			}
@@ -106,7 +146,7 @@ func (b bench) irregular() error {
 		}
 		slices.Sort(use)
 		n := len(use)
-		fmt.Printf("%-10s %7d %8.2f %8.2f %8.2f %9.2f\n", k.name, set.Pieces, use[0], use[n/2], use[n-1], k.density)
+		fmt.Printf("%-10s %7d %8.2f %8.2f %8.2f %9s\n", k.name, set.Pieces, use[0], use[n/2], use[n-1], k.best())
 	}
 	return nil
 }
@@ -121,10 +161,11 @@ func (b bench) strip() error {
 	fmt.Printf("%-8s %7s %9s %9s %8s\n", "set", "pieces", "found", "optimum", "seconds")
 	for _, s := range sets {
 		if !b.wants(s.Name) {
+			b.skip(s.Name, "not named")
 			continue
 		}
 		begin := time.Now()
-		l, err := sheet.NestStrip(context.Background(), rectangles(s.Items), s.Width, sheet.Options{Time: b.time / 6, Workers: b.workers})
+		l, err := sheet.NestStrip(context.Background(), rectangles(s.Items), s.Width, b.options(b.time/6, 0))
 		if err != nil {
 			return err
 		}
@@ -158,10 +199,11 @@ func (b bench) classes(title string, best func(binSet) int, pack nest) error {
 	got, want := 0, 0
 	for _, s := range sets {
 		if !b.wants(s.Name) {
+			b.skip(s.Name, "not named")
 			continue
 		}
 		stock := []sheet.Stock{{Thickness: 1, Length: s.Bin[0], Width: s.Bin[1]}}
-		l, err := pack(rectangles(s.Items), stock, sheet.Options{Time: b.time / 30, Workers: b.workers})
+		l, err := pack(rectangles(s.Items), stock, b.options(b.time/30, 0))
 		if err != nil {
 			return err
 		}

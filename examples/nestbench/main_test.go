@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -62,7 +63,7 @@ func TestReadRectangles(t *testing.T) {
 		"rect/bins.json":   `[{"name":"b","bin":[10,10],"items":[[10,5],[4,5]],"best_known_bins_rotation":1,"best_known_3stage_guillotine_rotation":2}]`,
 		"rect/bad.json":    `[`,
 	})
-	b := bench{data: dir}
+	b := bench{data: dir, skipped: new([]string)}
 	var strips []rectStrip
 	ok, err := b.read("strips.json", &strips)
 	require.NoError(t, err)
@@ -129,10 +130,46 @@ func inside(poly [][2]float64, v r2.Vec) int {
 	return in
 }
 
-// Without data the families say so and go on.
+// Without data the families say so, go on and are listed at the end.
 func TestAbsentDataIsSkipped(t *testing.T) {
-	b := bench{data: t.TempDir(), seeds: 1}
+	b := bench{data: t.TempDir(), seeds: 1, skipped: new([]string)}
 	for _, run := range []func(bench) error{bench.irregular, bench.strip, bench.bins, bench.straight} {
 		assert.NoError(t, run(b))
 	}
+	assert.Len(t, *b.skipped, len(published)+3)
+	b = bench{skipped: new([]string)}
+	require.NoError(t, b.run([]string{"irregular"}))
+	assert.Len(t, *b.skipped, len(families), "without a folder nothing is run, and all of it listed")
+	assert.Error(t, b.run([]string{"triangular"}))
+}
+
+// The invented jobs are laid out legally, and what is used is what a sum of the
+// offcuts says.
+func TestCasesAreLaidOut(t *testing.T) {
+	for _, parts := range [][]sheet.Part{curvedCase(), distinct(40)} {
+		b := bench{workers: 1, cpu: true}
+		opt := b.options(20*time.Millisecond, 1)
+		l, err := sheet.Nest(context.Background(), parts, []sheet.Stock{board()}, opt)
+		require.NoError(t, err)
+		require.Empty(t, l.Unplaced)
+		require.NoError(t, sheet.Check(parts, []sheet.Stock{board()}, l, opt))
+		n := used(l)
+		area := 0.0
+		for _, p := range parts {
+			area += float64(p.Copies()) * p.Outline.Area()
+		}
+		assert.Less(t, area/(2465*1245), n)
+		assert.LessOrEqual(t, n, float64(len(l.Sheets)))
+	}
+}
+
+// A named set is run alone and the others are listed, with the published figure
+// beside what was found.
+func TestBinsAreCounted(t *testing.T) {
+	b := bench{time: 30 * time.Millisecond, workers: 1, seeds: 1, names: []string{"b"}, skipped: new([]string), data: folder(t, map[string]string{
+		"rect/class_bins.json": `[{"name":"b","bin":[10,10],"items":[[10,5],[4,5]],"best_known_bins_rotation":1,"best_known_3stage_guillotine_rotation":1},
+			{"name":"c","bin":[10,10],"items":[[10,5]],"best_known_bins_rotation":1,"best_known_3stage_guillotine_rotation":1}]`})}
+	require.NoError(t, b.bins())
+	require.NoError(t, b.straight())
+	assert.Equal(t, []string{"c: not named", "c: not named"}, *b.skipped)
 }

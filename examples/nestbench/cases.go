@@ -68,7 +68,9 @@ func used(l sheet.Layout) float64 {
 func (b bench) mean(parts []sheet.Part, limit time.Duration, seeds int) (float64, error) {
 	sum := 0.0
 	for seed := range seeds {
-		l, err := sheet.Nest(context.Background(), parts, []sheet.Stock{board()}, b.options(limit, seed))
+		opt := b.options(limit, seed)
+		opt.Gap, opt.Margin = 10, 10
+		l, err := sheet.Nest(context.Background(), parts, []sheet.Stock{board()}, opt)
 		if err != nil {
 			return 0, err
 		}

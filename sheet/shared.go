@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/sheet/internal/clear"
 )
 
 // A SharedCut is a stretch along which straight edges of two parts lie exactly one
@@ -87,7 +88,7 @@ type facing struct {
 
 // facing finds the stretches of edges of two parts that are no more than far apart.
 func (p straightEdges) facing(q straightEdges, far, diameter float64, found func(facing)) {
-	if !meet(p.box, q.box, far) {
+	if !clear.Near(p.box, q.box, far) {
 		return
 	}
 	for _, e := range p.edges {
@@ -220,9 +221,9 @@ func (h *sharing) join(k int) bool {
 func (h *sharing) legal(k int, b *laid) bool {
 	need := h.opt.Margin - h.opt.Eps
 	if h.stock.irregular() {
-		out := newBody(h.stock.Outline)
-		out.outside = true
-		if _, bad := tooNear(b.body(), out, need); bad {
+		out := clear.NewBody(h.stock.Outline)
+		out.Outside = true
+		if _, bad := clear.TooNear(b.body(), out, need); bad {
 			return false
 		}
 	} else if _, bad := frameBreach(b.box, h.stock, need); bad {

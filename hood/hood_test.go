@@ -15,7 +15,7 @@ func demo() Spec {
 		Sweep: Sweep{Shape: "cove", Sag: 45},
 		Board: Board{Material: "mdf", Thickness: 19, Sheets: []Sheet{{Length: 2465, Width: 1245}}},
 		Back: Back{Material: "plywood", Thickness: 12, Rabbet: 9,
-			Openings: []Opening{{Shape: "circle", Y: 650, Diameter: 160}}},
+			Openings: []Opening{{Shape: "circle", Y: 580, Diameter: 160}}},
 		Liner: Liner{Length: 760, Width: 300}, Duct: Duct{Diameter: 200},
 		Bend: Bend{KerfWidth: 3.2, Web: 1.6, Facet: 0.1, Strain: 0.008},
 		Cut:  Cut{Gap: 10, Margin: 10, Tool: 9.525},

@@ -99,14 +99,14 @@ func TestTabsGiveWayToOpenings(t *testing.T) {
 	free := middles(shelf, "tab")
 	pitch := free[1] - free[0]
 	at := free[2]
-	s.Back.Openings = append(s.Back.Openings, Opening{Shape: "circle", X: at, Y: 60, Diameter: 3})
+	s.Back.Openings = append(s.Back.Openings, Opening{Shape: "circle", X: at, Y: 61, Diameter: 3}) // over the shelf
 	d, err = Build(s)
 	require.NoError(t, err)
 	shelf, _ = d.Part("liner-shelf")
 	moved := middles(shelf, "tab")
 	require.Len(t, moved, len(free))
 	assert.InDelta(t, at+pitch/8, moved[2], 1e-7, "clear of a cable and its wood by an eighth of the spacing")
-	s.Back.Openings[1] = Opening{Shape: "circle", X: at, Y: 60, Diameter: 90}
+	s.Back.Openings[1] = Opening{Shape: "circle", X: at, Y: 105, Diameter: 90}
 	d, err = Build(s)
 	require.NoError(t, err)
 	shelf, _ = d.Part("liner-shelf")
@@ -115,7 +115,7 @@ func TestTabsGiveWayToOpenings(t *testing.T) {
 	assert.Len(t, middles(deck, "tab"), len(free), "the deck's are not concerned")
 
 	// An opening across the whole back leaves no place for any.
-	s.Back.Openings[1] = Opening{Shape: "rectangle", Y: 60, Width: 1000, Height: 40}
+	s.Back.Openings[1] = Opening{Shape: "rectangle", Y: 80, Width: 1000, Height: 40}
 	_, err = Build(s)
 	assert.Contains(t, params(err), "tabs.width")
 }
@@ -136,9 +136,11 @@ func TestWoodAroundSlotsAndHoles(t *testing.T) {
 		s := registeredSpecs()[r.IntN(6)]
 		s.Back.Openings = nil
 		for range 1 + r.IntN(4) {
-			o := Opening{Shape: "circle", X: (r.Float64() - 0.5) * 700, Y: 20 + r.Float64()*800, Diameter: 15 + 100*r.Float64()}
+			size := 15 + 100*r.Float64()
+			low, high := 60+size/2, 640-size/2 // between shelf and cleats, near the shelf rather
+			o := Opening{Shape: "circle", X: (r.Float64() - 0.5) * 700, Y: low + (high-low)*math.Pow(r.Float64(), 3), Diameter: size}
 			if r.IntN(2) == 0 {
-				o = Opening{Shape: "rectangle", X: o.X, Y: o.Y, Width: o.Diameter, Height: 15 + 100*r.Float64()}
+				o = Opening{Shape: "rectangle", X: o.X, Y: o.Y, Width: 15 + 100*r.Float64(), Height: size}
 			}
 			s.Back.Openings = append(s.Back.Openings, o)
 		}

@@ -4,6 +4,7 @@
 package say
 
 import (
+	"example.com/sagitta/internal/num"
 	"math"
 	"strconv"
 	"strings"
@@ -42,7 +43,7 @@ func (f Format) Bare(mm float64) string {
 		return digits(mm/f.millimeters(), 1)
 	}
 	parts := f.fraction()
-	n := math.Round(math.Abs(mm) / arc.Inch * float64(parts))
+	n := num.Round(math.Abs(mm)/arc.Inch*float64(parts), 1)
 	if n > 1<<52 { // beyond what has fractions
 		return digits(mm/arc.Inch, 0)
 	}
@@ -204,11 +205,7 @@ func mixed(negative bool, n, under int64) string {
 func digits(x float64, n int) string { return strconv.FormatFloat(round(x, n), 'f', -1, 64) }
 
 func round(x float64, n int) float64 {
-	scale := math.Pow10(n)
-	if y := math.Round(x*scale) / scale; finite(y) {
-		return y + 0
-	}
-	return x
+	return num.Decimals(x, n)
 }
 
 // zero tells whether a written measure is nothing.

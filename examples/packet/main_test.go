@@ -64,7 +64,7 @@ func TestBadSpecs(t *testing.T) {
 		{"neck deeper", change(`"neck": {"depth": 290`, `"neck": {"depth": 900`), 2, "neck.depth"},
 		{"sag", change(`"sag": 48`, `"sag": 480`), 2, "sweep.sag"},
 		{"web", change(`"web": 1.6`, `"web": 19`), 2, "bend.web"},
-		{"opening", change(`"y": 690`, `"y": 890`), 2, "back.openings[0]"},
+		{"opening", change(`"y": 640`, `"y": 890`), 2, "back.openings[0]"},
 		{"unknown key", change(`"title"`, `"tittle"`), 2, "tittle"},
 		{"unit", change(`"width": 1130,`, `"width": "1130 ells",`), 2, "width"},
 		{"empty", "", 2, "spec"},

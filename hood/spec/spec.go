@@ -101,14 +101,14 @@ type Liner struct {
 	X      float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the hood"`
 	Y      float64 `json:"y" unit:"mm" doc:"underside of the liner shelf above the bottom edge"`
 	Drop   float64 `json:"drop" unit:"mm" doc:"how far the lowest metal of the insert hangs below the underside of the liner shelf; 0 means not at all"`
-	Z      float64 `json:"z" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the room between back and front"`
+	Z      float64 `json:"z" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the room between back and front, or nearer to the wall where ribs need it"`
 }
 
 // A Duct is the exhaust duct through the deck.
 type Duct struct {
 	Diameter float64 `json:"diameter" unit:"mm" doc:"opening in the deck"`
 	X        float64 `json:"x" unit:"mm" doc:"its middle, to the right of the middle of the neck"`
-	Z        float64 `json:"z" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the deck"`
+	Z        float64 `json:"z" unit:"mm" doc:"its middle, out of the wall; 0 means the middle of the deck, or nearer to the wall where ribs need it"`
 }
 
 // A Bend says how curved panels are made.

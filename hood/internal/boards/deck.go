@@ -6,7 +6,6 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/plate"
 	"example.com/sagitta/hood/part"
-	"example.com/sagitta/hood/spec"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -41,11 +40,6 @@ func (b *builder) deckPlate() plate.Plate {
 	p := b.levelPlate(KindDeck, height, notches)
 	if d := b.Duct.Diameter; d > 0 {
 		at := b.ductAt(l)
-		for _, n := range notches {
-			if at.X+d/2 > n.X0 && at.X-d/2 < n.X1 && at.Y-d/2 < n.Y {
-				b.faults.Add("ribs.depth", b.Ribs.Depth, "mm", "ribs clear of the duct", spec.ErrPlace)
-			}
-		}
 		p.Holes = []arc.Path{arc.Circle(at, d/2).Reverse()}
 	}
 	return p

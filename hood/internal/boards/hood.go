@@ -33,6 +33,9 @@ func Make(s spec.Sizes) (Hood, error) {
 	if b.faults.Count() == 0 {
 		b.shell()
 	}
+	if b.faults.Count() == 0 {
+		b.checkPassages()
+	}
 	if err := b.faults.Err(); err != nil {
 		return Hood{}, err
 	}

@@ -29,18 +29,42 @@ func (b *builder) levelAt(height float64) level {
 
 // ductAt returns the middle of the duct in the deck.
 func (b *builder) ductAt(l level) r2.Vec {
+	x, r := b.Neck.Offset+b.Duct.X, b.Duct.Diameter/2
 	z := b.Duct.Z
 	if z == 0 {
-		z = (b.BackFace() + l.front[1]) / 2
+		z = b.behindRibs((b.BackFace()+l.front[1])/2, x, r2.Vec{X: r, Y: r}, b.Height-b.t-r, b.Height-b.t)
 	}
-	return r2.Vec{X: b.Neck.Offset + b.Duct.X, Y: l.front[0] - z}
+	return r2.Vec{X: x, Y: l.front[0] - z}
+}
+
+// behindRibs returns how far out of the wall the middle of an opening lies that is
+// not told: where it would be without ribs, or as much nearer to the wall as ribs
+// beside it need between two heights, where that leaves it off the back.
+func (b *builder) behindRibs(z, x float64, half r2.Vec, low, high float64) float64 {
+	rear, ok := b.ribRear()
+	if !ok {
+		return z
+	}
+	to := z
+	for _, r := range b.ribs() {
+		if math.Abs(r.x-x) < half.X+b.t/2 && r.high > low && r.low < high {
+			for _, y := range [3]float64{max(low, r.low), (max(low, r.low) + min(high, r.high)) / 2, min(high, r.high)} {
+				to = math.Min(to, rise.OutAt(rear, y)-half.Y-clearance)
+			}
+		}
+	}
+	if to < b.BackFace()+half.Y+clearance {
+		return z
+	}
+	return to
 }
 
 // linerAt returns the opening for the liner in its shelf, y from the front.
 func (b *builder) linerAt(l level) spec.Opening {
 	z := b.Liner.Z
 	if z == 0 {
-		z = (b.BackFace() + l.front[1]) / 2
+		half := r2.Vec{X: b.Liner.Length / 2, Y: b.Liner.Width / 2}
+		z = b.behindRibs((b.BackFace()+l.front[1])/2, b.Liner.X, half, b.Liner.Y+b.t, b.Liner.Y+2*b.t)
 	}
 	return spec.Opening{Shape: "rectangle", X: b.Liner.X, Y: l.front[0] - z, Width: b.Liner.Length, Height: b.Liner.Width}
 }

@@ -1,6 +1,7 @@
 package boards
 
 import (
+	"example.com/sagitta/hood/spec"
 	"slices"
 
 	"example.com/sagitta/arc"

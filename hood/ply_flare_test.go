@@ -23,6 +23,7 @@ func TestWaysPerPanel(t *testing.T) {
 			s.Duct = Duct{}
 			if name == "one" { // no room for it
 				s.Cleat = Cleat{}
+				s.Back.Openings = []Opening{{Shape: "circle", X: -120, Y: 580, Diameter: 160}}
 			}
 			s.Bend.Ply, s.Bend.Trim, s.Bend.Strain = Ply{Thickness: s.Board.Thickness / 3}, 6, 0.05
 			s.Sweep.Method, s.SideSweep.Method = w[0], w[1]

@@ -12,13 +12,14 @@ const (
 	apartSheets  = 1e7 // mm that a further sheet counts for
 )
 
-// gather lets copies of parts of the same shape change places, so that those that
-// are to be near each other are on fewer sheets and then closer together there.
-// The layout stays what it is.
+// gather deals sheets anew by jobs, and then lets copies of parts of the same shape
+// change places, so that those that are to be near each other are on fewer sheets
+// and then closer together there.
 func (r *run) gather(p *plan) *plan {
 	if !slices.ContainsFunc(r.group.parts, func(i int) bool { return r.parts[i].Near != "" }) {
 		return p
 	}
+	p = r.regroup(p)
 	g := r.newGathering(p)
 	for range gatherRounds {
 		gained := false

@@ -60,7 +60,8 @@ type Part struct {
 	Set       string // parts of one material that name the same set share a sheet or stay unplaced; "" is none
 
 	// Near names a job whose parts are to be near each other, on few sheets, where
-	// parts of the same shape can change places for it; it never costs anything.
+	// sheets can be dealt anew by jobs or parts of the same shape change places for
+	// it; it never costs anything.
 	Near string
 
 	drawn r2.Box // of the outline, where that is worked out already; see measured

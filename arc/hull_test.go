@@ -146,9 +146,9 @@ func support(p arc.Path, n r2.Vec) float64 {
 // bend one way only and have no crumbs; smallest frames touch on all four sides
 // and are smaller than those a little turned.
 func TestHullsReach(t *testing.T) {
-	n := 150
+	n := 60
 	if testing.Short() {
-		n = 50
+		n = 30
 	}
 	for seed := range n {
 		rng := rand.New(rand.NewPCG(uint64(seed), 8))

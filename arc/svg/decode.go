@@ -79,7 +79,8 @@ const (
 // ellipse, line, polyline and polygon, under transforms in groups, nested svg
 // elements and use. Circles stay arcs; ellipses and Bézier curves become
 // tangent arcs. It reads where lines go and not how they are painted: strokes
-// are their center lines, fills their edges.
+// are their center lines, fills their edges; what a viewport would cut off is
+// read too.
 //
 // All else that is drawn is listed in Skipped, with where and why: text,
 // images, what is hidden, and clipping, masks, markers and style sheets that
@@ -157,7 +158,9 @@ func (d *decoder) file(root *node) (File, error) {
 	v, unit, stated := d.page(root)
 	f := File{Unit: unit.X, Stated: stated}
 	at := place{m: matrix{a: unit.X, d: -unit.Y}, view: v}
-	if d.shown(root, &at) {
+	if root.prop("transform") != "" || root.styled() {
+		d.skip(root, "svg", &at, "a transform or size in a style of the outermost element")
+	} else if d.shown(root, &at) {
 		if err := d.children(root, at); err != nil {
 			return File{}, err
 		}

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
+	"pgregory.net/rapid"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/arc/draw"
@@ -334,31 +335,33 @@ func TestDecodeCurves(t *testing.T) {
 // TestDecodeReportsWhatItSkips: nothing is dropped in silence.
 func TestDecodeReportsWhatItSkips(t *testing.T) {
 	for text, kind := range map[string]string{
-		"\n<text>a</text>":                                                   "text",
-		"\n<image width='5' height='5'/>":                                    "image",
-		"\n<foreignObject/>":                                                 "foreignObject",
-		"\n<switch><rect width='1' height='1'/></switch>":                    "switch",
-		"\n<rect width='-1' height='5'/>":                                    "rect",
-		"\n<rect width='x' height='5'/>":                                     "rect",
-		"\n<rect width='1em' height='5'/>":                                   "rect",
-		"\n<circle r='0'/>":                                                  "circle",
-		"\n<path/>":                                                          "",
-		"\n<path d='M0 0'/>":                                                 "",
-		"\n<polygon points='1 2 3'/>":                                        "polygon",
-		"\n<polyline points='1 2'/>":                                         "polyline",
-		"\n<line x1='1' x2='1'/>":                                            "line",
-		"\n<g display='none'><rect width='1' height='1'/></g>":               "g",
-		"\n<g style='display : none'><rect width='1' height='1'/></g>":       "g",
-		"\n<g visibility='hidden'><rect width='1' height='1'/></g>":          "rect",
-		"\n<g transform='spin(3)'><rect width='1' height='1'/></g>":          "g",
-		"\n<g transform='scale(1,2,3)'><rect width='1' height='1'/></g>":     "g",
-		"\n<g style='transform:scale(3)'><circle r='1'/></g>":                "g",
-		"\n<use href='#none'/>":                                              "use",
-		"\n<use href='other.svg#a'/>":                                        "use",
-		"\n<style>.a{display:none}</style>":                                  "style",
-		"\n<svg width='-1' height='2'><circle r='1'/></svg>":                 "svg",
-		"\n<svg viewBox='0 0 0 1'><circle r='1'/></svg>":                     "svg",
-		"\n<g transform='scale(1e300)'><rect width='1e300' height='1'/></g>": "rect",
+		"\n<text>a</text>":                                                     "text",
+		"\n<image width='5' height='5'/>":                                      "image",
+		"\n<foreignObject/>":                                                   "foreignObject",
+		"\n<switch><rect width='1' height='1'/></switch>":                      "switch",
+		"\n<rect width='-1' height='5'/>":                                      "rect",
+		"\n<rect width='x' height='5'/>":                                       "rect",
+		"\n<rect width='1em' height='5'/>":                                     "rect",
+		"\n<circle r='0'/>":                                                    "circle",
+		"\n<path/>":                                                            "",
+		"\n<path d='M0 0'/>":                                                   "",
+		"\n<polygon points='1 2 3'/>":                                          "polygon",
+		"\n<polyline points='1 2'/>":                                           "polyline",
+		"\n<line x1='1' x2='1'/>":                                              "line",
+		"\n<g display='none'><rect width='1' height='1'/></g>":                 "g",
+		"\n<g style='display : none'><rect width='1' height='1'/></g>":         "g",
+		"\n<g visibility='hidden'><rect width='1' height='1'/></g>":            "rect",
+		"\n<g transform='spin(3)'><rect width='1' height='1'/></g>":            "g",
+		"\n<g transform='scale(1,2,3)'><rect width='1' height='1'/></g>":       "g",
+		"\n<g style='transform:scale(3)'><circle r='1'/></g>":                  "g",
+		"\n<g transform='scale(2)' transform-origin='5 5'><circle r='1'/></g>": "g",
+		"\n<circle r='1' style='fill:none; r : 5'/>":                           "circle",
+		"\n<use href='#none'/>":                                                "use",
+		"\n<use href='other.svg#a'/>":                                          "use",
+		"\n<style>.a{display:none}</style>":                                    "style",
+		"\n<svg width='-1' height='2'><circle r='1'/></svg>":                   "svg",
+		"\n<svg viewBox='0 0 0 1'><circle r='1'/></svg>":                       "svg",
+		"\n<g transform='scale(1e300)'><rect width='1e300' height='1'/></g>":   "rect",
 	} {
 		f := decode(t, page("<g data-layer='P'>"+text+"</g>"), svg.DecodeOptions{})
 		if kind == "" { // draws nothing by the standard
@@ -380,6 +383,54 @@ func TestDecodeReportsWhatItSkips(t *testing.T) {
 	f := decode(t, page("<g visibility='hidden'><rect visibility='visible' width='1' height='1'/></g>"), svg.DecodeOptions{})
 	assert.Empty(t, f.Skipped)
 	assert.Len(t, f.Layers, 1)
+}
+
+// TestDecodeGivesBackArcs that Encode wrote, flat ones and nearly whole circles.
+func TestDecodeGivesBackArcs(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		at := arc.Angle(rapid.Float64Range(0, 6.3).Draw(t, "at"))
+		p := arc.Path{V: []arc.Vertex{arc.V(0, 0, rapid.Float64Range(-20, 20).Draw(t, "k")), arc.V(rapid.Float64Range(0.5, 5000).Draw(t, "chord"), 0, 0)}}
+		p = p.Transform(arc.Rotate(at))
+		var b bytes.Buffer
+		require.NoError(t, svg.Encode(&b, draw.Drawing{Title: "t", Layers: []draw.Layer{{Name: "a", Paths: []arc.Path{p}}}}, svg.Options{}))
+		f, err := svg.Decode(&b, svg.DecodeOptions{})
+		require.NoError(t, err)
+		require.Empty(t, f.Skipped)
+		q := f.Layers[0].Paths[0]
+		require.InDelta(t, p.Length(), q.Length(), 0.005)
+		for i := range 9 {
+			m, _ := p.At(p.Length() * float64(i) / 8)
+			n, _ := q.At(q.Length() * float64(i) / 8)
+			require.InDelta(t, 0, r2.Norm(r2.Sub(m, n)), 0.01)
+		}
+	})
+}
+
+// TestDecodeTransforms: a path under a list of transforms is where its points
+// are when mapped one by one.
+func TestDecodeTransforms(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := func(n string) float64 { return rapid.Float64Range(-30, 30).Draw(t, n) }
+		c := [4]r2.Vec{vec(x("a"), x("b")), vec(x("c"), x("d")), vec(x("e"), x("f")), vec(x("g"), x("h"))}
+		deg, skew, sx, sy, dx, dy := x("turn")*6, x("skew"), x("sx")/10, x("sy")/10, x("dx"), x("dy")
+		if math.Abs(sx) < 0.1 || math.Abs(sy) < 0.1 {
+			t.Skip("flat")
+		}
+		text := page(fmt.Sprintf(`<g transform="translate(%v,%v) rotate(%v)"><path transform="skewX(%v)scale(%v %v)" d="M%v %vC%v %v %v %v %v %v"/></g>`,
+			dx, dy, deg, skew, sx, sy, c[0].X, c[0].Y, c[1].X, c[1].Y, c[2].X, c[2].Y, c[3].X, c[3].Y))
+		f, err := svg.Decode(strings.NewReader(text), svg.DecodeOptions{Tolerance: 0.01})
+		require.NoError(t, err)
+		require.Empty(t, f.Skipped)
+		p := f.Layers[0].Paths[0]
+		sin, cos := math.Sincos(deg * math.Pi / 180)
+		for i := range 60 {
+			q := at(c, float64(i)/59)
+			q = vec(sx*q.X, sy*q.Y)
+			q.X += math.Tan(skew*math.Pi/180) * q.Y
+			q = vec(cos*q.X-sin*q.Y+dx, -(sin*q.X + cos*q.Y + dy))
+			require.LessOrEqual(t, p.Distance(q), 0.0102)
+		}
+	})
 }
 
 // TestDecodeLooseEnds joins within a layer and tells what stays open.

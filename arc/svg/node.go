@@ -123,6 +123,18 @@ func (n *node) prop(name string) string {
 	return strings.ToLower(n.attr(name))
 }
 
+// styled reports whether the attribute style says where an element goes.
+func (n *node) styled() bool {
+	for _, s := range strings.Split(n.attr("style"), ";") {
+		k, _, _ := strings.Cut(s, ":")
+		switch strings.ToLower(strings.TrimSpace(k)) {
+		case "x", "y", "cx", "cy", "r", "rx", "ry", "width", "height", "d", "translate", "rotate", "scale", "offset", "offset-path", "zoom":
+			return true
+		}
+	}
+	return false
+}
+
 // viewBox returns its four numbers, and whether they can be used.
 func (n *node) viewBox() (b [4]float64, ok bool) {
 	s := scanner{s: n.attr("viewBox")}

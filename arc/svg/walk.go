@@ -55,8 +55,12 @@ func (d *decoder) draw(n *node, at place) error {
 		return nil
 	}
 	m, ok := transforms(n.attr("transform"))
-	if !ok || n.prop("transform") != strings.ToLower(n.attr("transform")) {
+	if !ok || n.prop("transform") != strings.ToLower(n.attr("transform")) || n.prop("transform-origin") != "" {
 		d.skip(n, n.name, &at, "a transform that is not in the attribute's form")
+		return nil
+	}
+	if n.styled() {
+		d.skip(n, n.name, &at, "sizes in a style and not in attributes")
 		return nil
 	}
 	at.m = at.m.of(m)

@@ -104,11 +104,14 @@ func (e *looseEnds) refresh(level, i int) {
 
 // take takes both ends of path i out.
 func (e *looseEnds) take(i int) {
-	for _, n := range e.leaf[2*i : 2*i+2] {
-		at := int(n)
+	for n := int32(2 * i); n < int32(2*i+2); n++ {
+		at := int(e.leaf[n])
 		e.least[at] = taken
 		for l := 1; l+1 < len(e.level); l++ {
 			at = e.level[l] + (at-e.level[l-1])/fan
+			if e.least[at] != n {
+				break // nor is it the least of any box above
+			}
 			e.refresh(l, at)
 		}
 	}

@@ -57,9 +57,9 @@ func TestConvexHull(t *testing.T) {
 }
 
 func TestConvexHullReach(t *testing.T) {
-	n := 300
+	n := 60
 	if testing.Short() {
-		n = 50
+		n = 30
 	}
 	for seed := range n {
 		rng := rand.New(rand.NewPCG(uint64(seed), 5))

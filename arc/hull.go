@@ -13,6 +13,9 @@ import (
 // ConvexHull returns the smallest convex closed path around the paths, run
 // counter-clockwise. Stretches of arcs that bound it stay arcs. It is an error
 // if there is no path, or all lies on one line.
+//
+// The hulls of halves are merged by how far each reaches in every direction:
+// where they change over a line touches both.
 func ConvexHull(paths ...Path) (Path, error) {
 	return ConvexHullContext(context.Background(), paths...)
 }

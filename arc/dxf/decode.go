@@ -64,7 +64,8 @@ const (
 	maxEntities = 1 << 18 // with all that blocks repeat
 	maxDepth    = 8       // of blocks in blocks
 	maxVertices = 1 << 21
-	maxFailed   = 256 // curves that cannot be read
+	maxPairs    = 1 << 26 // of groups, counted as often as they are drawn
+	maxFailed   = 256     // curves that cannot be read
 )
 
 // Decode reads an ASCII drawing interchange file of release 12 or later: LINE,
@@ -76,8 +77,8 @@ const (
 //
 // It returns a [*ParamError] of the kind [arc.ErrSyntax] where the text is not
 // of the format, and [arc.ErrRange] where it is longer than 64 MiB or holds
-// more than 262,144 entities, those of blocks counted as often as they are
-// drawn.
+// more than 262,144 entities, or 67,108,864 groups, those of blocks counted as
+// often as they are drawn.
 func Decode(r io.Reader, o DecodeOptions) (File, error) {
 	return DecodeContext(context.Background(), r, o)
 }

@@ -180,6 +180,8 @@ func TestDecodeRefuses(t *testing.T) {
 		"x\ny\n":                    arc.ErrSyntax,
 		"0\nSECTION\n2\nENTITIES\n": arc.ErrSyntax, // cut off
 		bomb():                      arc.ErrRange,
+		// A long line drawn again and again.
+		"0\nSECTION\n2\nBLOCKS\n0\nBLOCK\n2\nB\n0\nLWPOLYLINE\n" + strings.Repeat("10\n1\n20\n2\n", 1<<16) + "0\nENDBLK\n0\nENDSEC\n" + entities("0 INSERT 2 B 70 500 71 500"): arc.ErrRange,
 	} {
 		_, err := dxf.Decode(strings.NewReader(text), dxf.DecodeOptions{})
 		require.ErrorIs(t, err, kind)

@@ -39,6 +39,7 @@ type decoder struct {
 	layers   []Layer
 	skipped  []Skipped
 	drawn    int
+	pairs    int
 	vertices int
 	failed   int // curves that could not be read, which takes time
 }

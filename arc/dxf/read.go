@@ -35,6 +35,13 @@ func (d *decoder) draw(list []entity, at place, depth int) error {
 		if err := d.ctx.Err(); err != nil {
 			return err
 		}
+		d.pairs += len(e.pairs)
+		for j := range e.verts {
+			d.pairs += len(e.verts[j].pairs)
+		}
+		if d.pairs > maxPairs {
+			return &ParamError{Func: "dxf.Decode", Param: "groups", Value: d.pairs, Need: "at most " + strconv.Itoa(maxPairs), Err: arc.ErrRange}
+		}
 		why := ""
 		switch {
 		case e.int(67) == 1:

@@ -128,7 +128,6 @@ func (d *decoder) approximate(f func(tol float64) (arc.Path, error)) (arc.Path, 
 		d.failed++
 		return q, "a curve that arcs cannot follow within the tolerance, read as a line"
 	}
-	d.vertices += len(q.V)
 	return q, ""
 }
 

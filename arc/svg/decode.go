@@ -66,9 +66,10 @@ func (l Layer) LooseEnds() []r2.Vec {
 // time without bound.
 const (
 	maxBytes    = 64 << 20
-	maxElements = 1 << 18 // with all that is used again
-	maxDepth    = 64      // of elements in elements
-	maxUses     = 8       // of used elements in used elements
+	maxElements = 1 << 18      // with all that is used again
+	maxDepth    = 64           // of elements in elements
+	maxUses     = 8            // of used elements in used elements
+	maxWork     = 4 * maxBytes // of attributes, counted as often as they are used
 	maxVertices = 1 << 20
 	maxCurves   = 1 << 16 // that are no arcs of circles
 	maxFailed   = 64      // of those, that cannot be read
@@ -89,7 +90,8 @@ const (
 //
 // It returns a [*ParamError] of the kind [arc.ErrSyntax] where the text is no
 // well-formed SVG, and [arc.ErrRange] where it is longer than 64 MiB or draws
-// more than 262,144 elements, those used again counted as often as they are.
+// more than 262,144 elements, or 256 MiB of attributes, those used again counted
+// as often as they are.
 func Decode(r io.Reader, o DecodeOptions) (File, error) {
 	return DecodeContext(context.Background(), r, o)
 }
@@ -135,6 +137,7 @@ type decoder struct {
 	layers   []Layer
 	skipped  []Skipped
 	drawn    int
+	work     int
 	vertices int
 	curves   int
 	failed   int
@@ -236,9 +239,6 @@ func (d *decoder) skip(n *node, what string, at *place, why string) {
 
 // put puts a path, in mm, on its layer, and returns why not.
 func (d *decoder) put(p arc.Path, at *place) (why string) {
-	if d.vertices += len(p.V); d.vertices > maxVertices {
-		return "too much in the file"
-	}
 	if err := p.Usable(); err != nil {
 		return err.Error()
 	}

@@ -460,6 +460,7 @@ func TestDecodeRefuses(t *testing.T) {
 		"<svg>&none;</svg>": arc.ErrSyntax,
 		"<svg>" + deep:      arc.ErrRange,
 		page(bomb):          arc.ErrRange,
+		page("<g id='p'><path d='M0 0" + strings.Repeat("H1H2", 1<<16) + "'/></g>" + strings.Repeat("<use href='#p'/>", 3000)): arc.ErrRange,
 	} {
 		_, err := svg.Decode(strings.NewReader(text), svg.DecodeOptions{})
 		require.ErrorIs(t, err, kind, text[:min(len(text), 40)])

@@ -19,6 +19,7 @@ type node struct {
 	at   []xml.Attr
 	kids []*node
 	text strings.Builder // of style elements
+	size int             // of the attributes, in bytes
 }
 
 // parse reads the tree of elements of the SVG namespace, or of none; others
@@ -41,6 +42,9 @@ func parse(text []byte) (*node, error) {
 		switch t := t.(type) {
 		case xml.StartElement:
 			n := &node{name: t.Name.Local, line: line, at: t.Copy().Attr}
+			for _, a := range n.at {
+				n.size += len(a.Value)
+			}
 			if s := t.Name.Space; s != "" && s != "http://www.w3.org/2000/svg" {
 				n.name = s + ":" + n.name
 			}

@@ -49,10 +49,22 @@ func (p *pen) begin() {
 	}
 }
 
+// full reports whether no more is to be drawn.
+func (p *pen) full() bool {
+	if p.d.vertices <= maxVertices {
+		return false
+	}
+	p.fail("too much in the file")
+	return true
+}
+
 // add draws a segment of the given k to a point in mm.
 func (p *pen) add(k float64, to r2.Vec) {
 	n := len(p.path.V) - 1
 	if p.path.V[n].P == to {
+		return
+	}
+	if p.d.vertices++; p.full() {
 		return
 	}
 	p.path.V[n].K = k
@@ -80,7 +92,7 @@ func (p *pen) close() {
 // points reads those of a polyline or polygon.
 func (p *pen) points(s string, closed bool) {
 	x := scanner{s: s}
-	for i := 0; !x.done(); i++ {
+	for i := 0; !x.done() && !p.full(); i++ {
 		a, ok := x.number()
 		b, ok2 := x.number()
 		if !ok || !ok2 {
@@ -147,7 +159,7 @@ func (p *pen) data(s string) {
 	var cmd byte
 	var last r2.Vec // control point of the curve before
 	var kind byte   // C or Q, after a curve
-	for first := true; !x.done(); first = false {
+	for first := true; !x.done() && !p.full(); first = false {
 		if c := x.s[0]; strings.IndexByte("MmLlHhVvCcSsQqTtAaZz", c) >= 0 {
 			cmd = c
 			x.s = x.s[1:]

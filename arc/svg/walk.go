@@ -42,10 +42,11 @@ func (d *decoder) draw(n *node, at place) error {
 	if d.drawn++; d.drawn > maxElements {
 		return fault("elements", d.drawn, "", "at most "+strconv.Itoa(maxElements), arc.ErrRange)
 	}
-	if d.drawn&255 == 0 || d.curves > 0 {
-		if err := d.ctx.Err(); err != nil {
-			return err
-		}
+	if d.work += n.size; d.work > maxWork {
+		return fault("elements", d.work, "bytes", "at most "+strconv.Itoa(maxWork)+" of attributes that are used", arc.ErrRange)
+	}
+	if err := d.ctx.Err(); err != nil {
+		return err
 	}
 	switch {
 	case silent[n.name] || strings.Contains(n.name, ":"):
@@ -193,6 +194,9 @@ func (d *decoder) use(n *node, at place) error {
 // shape reads an element that is a shape, and returns why not.
 func (d *decoder) shape(n *node, at *place) string {
 	pen := &pen{d: d, at: at}
+	if pen.full() {
+		return pen.why
+	}
 	diagonal := math.Sqrt((at.view.X*at.view.X + at.view.Y*at.view.Y) / 2)
 	bad := false
 	size := func(name string, of float64) float64 {

@@ -109,3 +109,14 @@ func oddPath(t *testing.T, p arc.Path, x float64) {
 	_, err = p.FlattenTo(arc.Side(9), 1)
 	assert.Error(t, err)
 }
+
+// TestBoundsOfTheFlattestArcs: the radius of these overflows.
+func TestBoundsOfTheFlattestArcs(t *testing.T) {
+	for _, k := range []float64{5e-324, 7e-310, 1e-300, 1e-160} {
+		for _, m := range motions[:4] {
+			p := arc.Path{V: []arc.Vertex{arc.V(0, 0, k), arc.V(1, 0, 0)}}.Transform(m.m)
+			want := arc.Polyline(p.V[0].P, p.V[1].P).Bounds()
+			assert.Equal(t, want, p.Bounds(), "%v %s", k, m.name)
+		}
+	}
+}

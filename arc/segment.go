@@ -111,6 +111,9 @@ func (s Segment) extreme(d r2.Vec) float64 {
 	if q > 4*k2/(1+k2) {
 		return math.Inf(-1)
 	}
+	if q == 0 { // and the radius may be infinite
+		return r2.Dot(s.Mid(), d)
+	}
 	return r2.Dot(s.Mid(), d) + s.Radius()*q/2
 }
 

@@ -45,6 +45,7 @@ type Check struct {
 type Caution struct {
 	Text   string
 	Source string
+	User   bool // it concerns who lives with the hood, and not the shop alone
 }
 
 // Part returns the part of a name.

@@ -23,6 +23,9 @@ type Style struct {
 	// Fraction is the finest part of an inch that a label is written to, as in
 	// [say.Format]; 0 means 32.
 	Fraction int
+	// Scale is how many mm are measured where one is drawn, as 10 on a drawing
+	// at 1:10; 0 means 1.
+	Scale float64
 }
 
 func (s Style) height() float64 { return Text{Height: s.Height}.CapHeight() }
@@ -31,6 +34,9 @@ func (s Style) height() float64 { return Text{Height: s.Height}.CapHeight() }
 // a bare number means on a metric drawing.
 func (s Style) label(mm float64) string {
 	f := say.Format{Unit: s.Unit, Fraction: s.Fraction}
+	if s.Scale != 0 {
+		mm *= s.Scale
+	}
 	if s.Unit == arc.Inches {
 		return f.Length(mm)
 	}

@@ -123,7 +123,7 @@ func TestExtentHoldsText(t *testing.T) {
 func TestWithCheckBarLeavesTheDrawing(t *testing.T) {
 	d := draw.Drawing{Layers: make([]draw.Layer, 1, 4)}
 	d.Layers[0] = draw.Layer{Name: "a", Paths: []arc.Path{arc.Rect(0, 0, 1, 1)}}
-	e := draw.WithCheckBar(d)
+	e := draw.WithCheckBar(d, arc.Millimeters)
 	assert.Len(t, d.Layers, 1)
 	assert.Equal(t, draw.Check, e.Layers[1].Name)
 	assert.Equal(t, r2.Vec{X: -5, Y: -21}, e.Page.Min)

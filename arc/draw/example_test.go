@@ -59,7 +59,7 @@ func ExampleHatch() {
 // A bar that is measured on the print tells whether the scale is true.
 func ExampleWithCheckBar() {
 	d := draw.Drawing{Layers: []draw.Layer{{Name: draw.Outline, Paths: []arc.Path{arc.Rect(0, 0, 60, 30)}}}}
-	with := draw.WithCheckBar(d)
+	with := draw.WithCheckBar(d, arc.Millimeters)
 	fmt.Println(len(with.Layers)-len(d.Layers), "layer more, page wide enough:", with.Sheet().Max.X-with.Sheet().Min.X >= 100)
 	// Output:
 	// 1 layer more, page wide enough: true

@@ -86,17 +86,17 @@ func (f Format) Place(mm float64) string {
 }
 
 // Value returns a length as the number it was given as in a file: in the unit,
-// to ten digits.
+// to four decimals, or to four digits where it is so small that these say little.
 func (f Format) Value(mm float64) float64 {
 	x := mm / f.millimeters()
-	if !finite(x) {
-		return x
+	y := round(x, 4)
+	if math.Abs(y-x) <= 1e-3*math.Abs(x) {
+		return y
 	}
-	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 10, 64), 64)
-	if err != nil {
-		return x
+	if z, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 4, 64), 64); err == nil {
+		return z + 0 // no -0
 	}
-	return y + 0 // no -0
+	return x
 }
 
 // Down writes a length that is at most mm, and not by more than a step: 0.1 mm

@@ -96,7 +96,7 @@ func TestInlineHasNoDeclaration(t *testing.T) {
 }
 
 func TestCheckBarIs100(t *testing.T) {
-	d := draw.WithCheckBar(draw.Drawing{Title: "t", Layers: []draw.Layer{{Name: "x", Paths: []arc.Path{arc.Rect(0, 0, 20, 20)}}}})
+	d := draw.WithCheckBar(draw.Drawing{Title: "t", Layers: []draw.Layer{{Name: "x", Paths: []arc.Path{arc.Rect(0, 0, 20, 20)}}}}, arc.Millimeters)
 	_, doc := encode(t, d, svg.Options{})
 	bar := doc.On(draw.Check)[0]
 	assert.InDelta(t, 100, bar.Length(), 1e-9)

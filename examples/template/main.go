@@ -122,5 +122,5 @@ func drawing(a arc.Arc, at, heights []float64, unit arc.Unit) draw.Drawing {
 			{Name: draw.Outline, Weight: 0.35, Paths: []arc.Path{curve, arc.Polyline(s.A, s.B)}},
 			{Name: draw.Dims, Weight: 0.18, Dimensions: []draw.Dimension{draw.ChordSag(s, 15, style)}},
 		},
-	})
+	}, unit)
 }

@@ -114,7 +114,7 @@ func correct(out io.Writer, profile arc.Path, strip bend.Strip, stood string) er
 }
 
 func files(s bend.Strip, svgFile, dxfFile string) error {
-	d := draw.WithCheckBar(s.Drawing(arc.Millimeters))
+	d := draw.WithCheckBar(s.Drawing(arc.Millimeters), arc.Millimeters)
 	var b bytes.Buffer
 	if svgFile != "" {
 		if err := svg.Encode(&b, d, svg.Options{}); err != nil {

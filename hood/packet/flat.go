@@ -22,7 +22,7 @@ var (
 	board = color.NRGBA{0xfb, 0xf8, 0xf2, 0xff}
 	deep  = color.NRGBA{0xc9, 0xb4, 0x90, 0xff}
 	slit  = color.NRGBA{0x7d, 0x5a, 0x3c, 0xff}
-	far   = color.NRGBA{0x8a, 0x87, 0x94, 0xff}
+	far   = color.NRGBA{0x62, 0x5f, 0x6c, 0xff}
 )
 
 // slotRegion returns the area a kerf takes at the back face.
@@ -107,7 +107,7 @@ func partNotes(p hood.Part, b r2.Box, in say.Format) draw.Layer {
 // and a DXF with nothing but what is cut.
 func partFiles(p hood.Part, in say.Format) ([]File, error) {
 	var s, d bytes.Buffer
-	if err := svg.Encode(&s, draw.WithCheckBar(partDrawing(p, in)), svg.Options{}); err != nil {
+	if err := svg.Encode(&s, draw.WithCheckBar(partDrawing(p, in), in.Unit), svg.Options{}); err != nil {
 		return nil, err
 	}
 	cuts := draw.Drawing{Title: p.Name, Desc: p.Label, Layers: cutLayers(p)}

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood"
 	"example.com/sagitta/hood/quote"
 	"example.com/sagitta/sheet"
@@ -52,11 +53,11 @@ func room(d hood.Design, n nested, shop Shop) (gap, margin float64, err error) {
 	return gap, margin, nil
 }
 
-func stockOf(material string, thickness float64, sheets []hood.Sheet) []sheet.Stock {
+func stockOf(material string, thickness float64, sheets []hood.Sheet, in say.Format) []sheet.Stock {
 	out := make([]sheet.Stock, len(sheets))
 	for i, s := range sheets {
 		out[i] = sheet.Stock{
-			Name:     fmt.Sprintf("%s %g, %g × %g", material, thickness, s.Length, s.Width),
+			Name:     material + " " + in.Thin(thickness) + ", " + in.Size(s.Length, s.Width),
 			Material: material, Thickness: thickness, Length: s.Length, Width: s.Width, Count: s.Count, Price: s.Price,
 		}
 	}
@@ -67,11 +68,11 @@ func stockOf(material string, thickness float64, sheets []hood.Sheet) []sheet.St
 func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 	var n nested
 	s := d.Spec
-	n.stock = stockOf(s.Board.Material, s.Board.Thickness, s.Board.Sheets)
-	backs := stockOf(s.Back.Material, s.Back.Thickness, s.Back.Sheets)
+	n.stock = stockOf(s.Board.Material, s.Board.Thickness, s.Board.Sheets, s.Format())
+	backs := stockOf(s.Back.Material, s.Back.Thickness, s.Back.Sheets, s.Format())
 	if len(backs) == 0 {
 		// Sheets of the board's sizes; what they cost is not known.
-		backs = stockOf(s.Back.Material, s.Back.Thickness, s.Board.Sheets)
+		backs = stockOf(s.Back.Material, s.Back.Thickness, s.Board.Sheets, s.Format())
 		for i := range backs {
 			backs[i].Price = 0
 		}
@@ -81,7 +82,7 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 	}
 	for _, p := range d.Parts {
 		if p.Ply > 0 || len(p.Bent) > 0 {
-			n.addStock(p.Part, plySheets(s))
+			n.addStock(p.Part, plySheets(s), s.Format())
 		}
 		n.parts = append(n.parts, blankOf(p))
 	}
@@ -122,13 +123,13 @@ func plySheets(s hood.Spec) []hood.Sheet {
 }
 
 // addStock adds sheets of a part's material and thickness where there are none.
-func (n *nested) addStock(p sheet.Part, sheets []hood.Sheet) {
+func (n *nested) addStock(p sheet.Part, sheets []hood.Sheet, in say.Format) {
 	for _, s := range n.stock {
 		if s.Material == p.Material && s.Thickness == p.Thickness {
 			return
 		}
 	}
-	n.stock = append(n.stock, stockOf(p.Material, p.Thickness, sheets)...)
+	n.stock = append(n.stock, stockOf(p.Material, p.Thickness, sheets, in)...)
 }
 
 // blankOf returns what a part takes of its sheet, which is more than its show
@@ -152,8 +153,8 @@ func (n nested) unplaced(d hood.Design) error {
 		}
 		faults = append(faults, &arc.ParamError{
 			Param: param,
-			Value: fmt.Sprintf("%s of %.0f × %.0f mm, %s", p.Name, l, w, u.Reason),
-			Need:  fmt.Sprintf("sheets of %s %g mm that hold every part", p.Material, p.Thickness),
+			Value: p.Name + " of " + d.Spec.Format().Size(l, w) + ", " + u.Reason.String(),
+			Need:  "sheets of " + p.Material + " " + d.Spec.Format().Thin(p.Thickness) + " that hold every part",
 			Err:   hood.ErrPlace,
 		})
 	}

@@ -73,20 +73,22 @@ func (m *maker) parts() {
 		f, err := partFiles(p, m.in)
 		m.add(err, f...)
 	}
+	f, err := bench{m.in, len(m.d.Parts)}.file(m.d.Spec.Title, m.d.Parts)
+	m.add(err, f)
 	m.page.Parts = partPages(m.d, m.in)
 }
 
 func (m *maker) sheets(ctx context.Context) {
 	cuttings := m.cuttings(ctx)
 	for i, s := range m.n.layout.Sheets {
-		dr := sheetDrawing(m.d, m.n, i, m.in)
+		dr, leaders := sheetDrawing(m.d, m.n, i, m.in)
 		f, err := sheetFiles(dr, i)
 		m.add(err, f...)
 		fig, err := inline(dr)
 		m.add(err)
 		p, name := m.program(i, cuttings[i])
 		facts, notes := programFacts(p, s, m.in)
-		m.page.Sheets = append(m.page.Sheets, sheetPage{figure: fig, Program: name, Facts: facts, Tools: notes})
+		m.page.Sheets = append(m.page.Sheets, sheetPage{figure: fig, Program: name, Leaders: leaders, Facts: facts, Tools: notes})
 		rec := m.sheetRecord(s)
 		rec.Program, rec.Minutes = name, float(p.Minutes)
 		m.rec.Sheets = append(m.rec.Sheets, rec)
@@ -123,6 +125,9 @@ func (m *maker) pictures() {
 		fig, err := inline(v.drawing)
 		m.add(err)
 		m.page.Views = append(m.page.Views, fig)
+		if v.name != "section" { // which speaks of what is inside
+			m.page.Overall = append(m.page.Overall, fig)
+		}
 	}
 	m.model(solids)
 }
@@ -141,24 +146,69 @@ func (m *maker) report() {
 	if p.Title == "" {
 		p.Title = "Hood surround"
 	}
-	p.Facts = []fact{
-		{"width", length(s.Width)}, {"height", length(s.Height)}, {"depth", length(s.Depth)},
-		{"skirt", length(s.Skirt)}, {"depth at the neck", length(s.Neck.Depth)},
-		{"mass of the parts", m.in.Mass(m.d.Mass)},
-		{"sheets", fmt.Sprint(len(m.n.layout.Sheets))}, {"sheet area used", say.Percent(m.n.layout.Use, 1)},
-	}
-	if c := m.n.layout.Cost; c > 0 {
-		p.Facts = append(p.Facts, fact{"cost of the sheets", number(c, 2)})
-	}
+	p.Client = m.clientFacts()
+	p.Facts = append([]fact{
+		{"depth at the neck", length(s.Neck.Depth)}, {"sheets", fmt.Sprint(len(m.n.layout.Sheets))},
+		{"sheet area used", say.Percent(m.n.layout.Use, 1)},
+	}, m.costFacts()...)
 	p.Steps = m.rec.Steps
 	p.Moldings = trimPages(m.d, m.in)
 	p.Facts = append(p.Facts, m.hang()...)
 	p.Curves = curveFacts("Front", m.d.Front, m.in)
 	p.Curves = append(p.Curves, sideFacts(m.d, m.in)...)
 	p.Curves = append(p.Curves, offFacts(m.d, m.in)...)
+	p.Kerfs, p.Seams = kerfTables(m.d, m.in), seamTables(m.d, m.in)
+	p.Proof = proofSays(m.d.Checks, p.Checks, m.in)
 	p.Checks, p.Cautions = append(checkPages(m.d.Checks, m.in), p.Checks...), m.d.Cautions
 	data, err := p.encode()
 	m.add(err, File{"report.html", data})
+}
+
+// clientFacts returns what a client agrees to.
+func (m *maker) clientFacts() []fact {
+	s, length := m.d.Spec, m.in.Length
+	out := []fact{{"width", length(s.Width)}, {"height", length(s.Height + s.Chimney.Height)}, {"depth", length(s.Depth)}}
+	if s.Skirt > 0 {
+		out = append(out, fact{"plumb band at the bottom", length(s.Skirt)})
+	}
+	if s.Chimney.Height > 0 {
+		out = append(out, fact{"of the height, chimney", length(s.Chimney.Height)})
+	}
+	distance := "not known: to be measured"
+	if s.Cooktop.Distance > 0 {
+		distance = length(s.Cooktop.Distance)
+	}
+	out = append(out, fact{"above the cooktop", distance},
+		fact{"front, sides and deck", s.Board.Material + ", " + m.in.Thin(s.Board.Thickness)},
+		fact{"back", s.Back.Material + ", " + m.in.Thin(s.Back.Thickness)})
+	if s.Liner.Length > 0 {
+		out = append(out, fact{"opening for the insert", m.in.Size(s.Liner.Length, s.Liner.Width)})
+	}
+	if s.Duct.Diameter > 0 {
+		out = append(out, fact{"opening for the duct", length(s.Duct.Diameter)})
+	}
+	return append(out, fact{"mass of the wood", m.in.Mass(m.d.Mass)})
+}
+
+// costFacts tells what the sheets cost that have a price, and how many have
+// none, apart.
+func (m *maker) costFacts() []fact {
+	priced, unpriced := 0, 0
+	for _, s := range m.n.layout.Sheets {
+		if m.n.stock[s.Stock].Price > 0 {
+			priced++
+		} else {
+			unpriced++
+		}
+	}
+	var out []fact
+	if priced > 0 {
+		out = append(out, fact{"cost of the " + plural(priced, "sheet") + " with a price", number(m.n.layout.Cost, 2)})
+	}
+	if unpriced > 0 {
+		out = append(out, fact{"sheets without a price, in no cost", fmt.Sprint(unpriced)})
+	}
+	return out
 }
 
 // hang returns what whoever hangs the hood has to know, and records it.

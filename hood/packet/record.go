@@ -208,7 +208,7 @@ func newRecord(d hood.Design) record {
 		r.Checks = append(r.Checks, checkRecord{c.Name, float(c.Value), float(c.Limit), c.Unit, c.OK})
 	}
 	for _, c := range d.Cautions {
-		r.Cautions = append(r.Cautions, cautionRecord(c))
+		r.Cautions = append(r.Cautions, cautionRecord{c.Text, c.Source})
 	}
 	return r
 }

@@ -25,8 +25,13 @@ var reportTemplate = template.Must(template.New("report").Parse(reportText))
 type page struct {
 	Title    string
 	Picture  template.URL
-	Facts    []fact
+	Client   []fact   // what the client reads
+	Overall  []figure // three views with overall sizes
+	Facts    []fact   // what the shop reads beside
 	Curves   []curvePage
+	Kerfs    []kerfTable
+	Seams    []seamTable
+	Proof    string
 	Views    []figure
 	Parts    []partPage
 	Sheets   []sheetPage
@@ -57,6 +62,7 @@ type partPage struct {
 type sheetPage struct {
 	figure
 	Program string
+	Leaders string // what stands at the numbers in the drawing
 	Facts   []fact
 	Tools   []string
 }

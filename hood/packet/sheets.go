@@ -3,6 +3,7 @@ package packet
 import (
 	"bytes"
 	"fmt"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -16,9 +17,9 @@ import (
 )
 
 // sheetLayers returns a sheet with its parts in place.
-func sheetLayers(d hood.Design, n nested, s sheet.Sheet, in say.Format) []draw.Layer {
+func sheetLayers(d hood.Design, n nested, s sheet.Sheet, in say.Format) (layers []draw.Layer, leaders []string) {
 	stock := n.stock[s.Stock]
-	layers := []draw.Layer{
+	layers = []draw.Layer{
 		{Name: draw.Sheet, Weight: 0.7, Color: far, Fill: board, Regions: []arc.Region{stock.Shape()}},
 		{Name: "wood", Weight: 0.1, Color: wood, Fill: wood},
 		{Name: "offcut", Weight: 0.35, Color: far, Dash: []float64{8, 4}},
@@ -40,11 +41,17 @@ func sheetLayers(d hood.Design, n nested, s sheet.Sheet, in say.Format) []draw.L
 			}
 			place(into, l, m)
 		}
-		notes.Texts = append(notes.Texts, partLabel(p, m, in)...)
+		l, w := p.Size()
+		texts, led := labels(p.Outline.Transform(m), p.Name, in.Size(l, w), len(leaders)+1)
+		if notes.Texts = append(notes.Texts, texts...); led {
+			leaders = append(leaders, fmt.Sprintf("%d: %s", len(leaders)+1, p.Name))
+		}
 	}
 	for _, o := range s.Offcuts {
 		at, w := o.At, r2.Vec{X: o.Stock.Length, Y: o.Stock.Width}
-		offcuts.Paths = append(offcuts.Paths, arc.Rect(at.X, at.Y, at.X+w.X, at.Y+w.Y))
+		piece := arc.Rect(at.X, at.Y, at.X+w.X, at.Y+w.Y)
+		offcuts.Paths = append(offcuts.Paths, piece)
+		notes.Texts = append(notes.Texts, fitted(arc.Region{Outer: piece}, "offcut "+in.Size(w.X, w.Y))...)
 	}
 	out := layers[:3:3]
 	for _, name := range order {
@@ -52,7 +59,7 @@ func sheetLayers(d hood.Design, n nested, s sheet.Sheet, in say.Format) []draw.L
 			out = append(out, *l)
 		}
 	}
-	return present(append(out, layers[3]))
+	return present(append(out, layers[3])), leaders
 }
 
 func place(into *draw.Layer, l draw.Layer, m arc.Motion) {
@@ -64,31 +71,20 @@ func place(into *draw.Layer, l draw.Layer, m arc.Motion) {
 	}
 }
 
-// partLabel names a part in its middle, along its longer side.
-func partLabel(p hood.Part, m arc.Motion, in say.Format) []draw.Text {
-	b := p.Outline.Transform(m).Bounds()
-	at := r2.Scale(0.5, r2.Add(b.Min, b.Max))
-	l, w := p.Size()
-	size := in.Size(l, w)
-	up, turn := r2.Vec{Y: 22}, arc.Angle(0)
-	if b.Max.Y-b.Min.Y > 1.5*(b.Max.X-b.Min.X) {
-		up, turn = r2.Vec{X: -22}, 90*arc.Degree
-	}
-	return []draw.Text{
-		{At: r2.Add(at, up), Text: p.Name, Height: 30, Align: draw.Middle, Angle: turn},
-		{At: r2.Sub(at, up), Text: size, Height: 22, Align: draw.Middle, Angle: turn},
-	}
-}
-
-// sheetDrawing returns the drawing of sheet i, counted from 0.
-func sheetDrawing(d hood.Design, n nested, i int, in say.Format) draw.Drawing {
+// sheetDrawing returns the drawing of sheet i, counted from 0, and what stands at
+// the numbers of parts too slim for their names.
+func sheetDrawing(d hood.Design, n nested, i int, in say.Format) (dr draw.Drawing, leaders string) {
 	s := n.layout.Sheets[i]
 	stock := n.stock[s.Stock]
+	layers, led := sheetLayers(d, n, s, in)
+	if len(led) > 0 {
+		leaders = "At the numbers: " + strings.Join(led, ", ") + "."
+	}
 	return draw.Drawing{
 		Title:  fmt.Sprintf("Sheet %d", i+1),
 		Desc:   stock.Name + "; back faces up; " + say.Percent(s.Use, 1) + " used",
-		Layers: sheetLayers(d, n, s, in),
-	}
+		Layers: layers,
+	}, leaders
 }
 
 func sheetFiles(dr draw.Drawing, i int) ([]File, error) {

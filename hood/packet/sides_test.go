@@ -71,7 +71,7 @@ func TestBothSidesAreRecorded(t *testing.T) {
 	for _, key := range []string{"side_left", "side_right", "seam_left", "seam_right"} {
 		assert.NotContains(t, raw, key)
 	}
-	assert.Contains(t, page, "<h3>Sides</h3>")
+	assert.Contains(t, page, "<caption>Sides</caption>")
 	assert.NotContains(t, page, "Left side")
 
 	// One plumb: the other by its hand.

@@ -32,7 +32,7 @@ func TestTableAndTemplate(t *testing.T) {
 	doc, err := readback.SVG(svg)
 	require.NoError(t, err)
 	assert.InDelta(t, 55.6377130801*arc.Inch, doc.On("outline")[0].Length(), 0.01)
-	assert.InDelta(t, 100, doc.On("check")[0].Length(), 1e-9)
+	assert.InDelta(t, 4*arc.Inch, doc.On("check")[0].Length(), 1e-9)
 	assert.Greater(t, doc.Width, 48*arc.Inch)
 }
 

@@ -10,6 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.com/sagitta/arc"
 )
 
 func r2vec(x, y float64) r2.Vec { return r2.Vec{X: x, Y: y} }
@@ -190,4 +192,28 @@ func TestBuildSharesNothing(t *testing.T) {
 	c, err := Build(s)
 	require.NoError(t, err)
 	assert.Equal(t, b, c)
+}
+
+// The ply thickness that a fault names makes the board, in either unit.
+func TestPlyCureWorks(t *testing.T) {
+	for _, units := range []string{"mm", "in"} {
+		for ply := 1.1; ply < 8; ply += 0.37 {
+			s := demo()
+			s.Units, s.Bend.Method, s.Bend.Ply.Thickness = units, "laminate", ply
+			err := s.Validate()
+			if err == nil {
+				continue
+			}
+			var need string
+			for _, f := range err.(Faults) {
+				if f.Param == "bend.ply.thickness" {
+					need, _, _ = strings.Cut(f.Need, ",")
+				}
+			}
+			mm, err := arc.ParseLength(need, arc.Millimeters)
+			require.NoError(t, err, need)
+			s.Bend.Ply.Thickness = mm
+			assert.NoError(t, s.Validate(), "%s for %v", need, ply)
+		}
+	}
 }

@@ -257,7 +257,7 @@ func TestWayFaults(t *testing.T) {
 		field, need string
 		spec        func() Spec
 	}{
-		{"bend.ply.thickness", "6.33333", func() Spec { s := laminated(demo(), 3); s.Bend.Ply.Thickness = 6; return s }},
+		{"bend.ply.thickness", "6.3333 mm", func() Spec { s := laminated(demo(), 3); s.Bend.Ply.Thickness = 6; return s }},
 		{"bend.ply.thickness", "9.5", func() Spec { s := laminated(demo(), 3); s.Bend.Ply.Thickness = 0; return s }},
 		{"bend.ply.thickness", "9.5", func() Spec { return laminated(demo(), 1) }},
 		{"bend.ply.thickness", "or less", func() Spec { s := laminated(demo(), 2); s.Bend.Strain = 0.002; return s }},

@@ -14,8 +14,9 @@ const (
 	AsIs     = "as-is"
 )
 
-// wholeTol is how far plies may be off the board they make, mm: rounding.
-const wholeTol = 1e-6
+// wholeTol is how far plies may be off the board they make, mm: what a caliper
+// does not tell, and what is rounded where their thickness is said.
+const wholeTol = 0.02
 
 // MaxPlies bounds the parts a spec can ask for.
 const MaxPlies = 64

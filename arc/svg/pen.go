@@ -3,7 +3,6 @@ package svg
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -151,104 +150,4 @@ func (p *pen) ellipse(cx, cy, rx, ry float64) {
 	p.begin()
 	p.bow(conic{c, r2.Vec{X: rx}, r2.Vec{Y: ry}}, 0, 2*math.Pi, p.pos)
 	p.close()
-}
-
-// data draws path data, up to the first fault in it.
-func (p *pen) data(s string) {
-	x := scanner{s: s}
-	var cmd byte
-	var last r2.Vec // control point of the curve before
-	var kind byte   // C or Q, after a curve
-	for first := true; !x.done() && !p.full(); first = false {
-		if c := x.s[0]; strings.IndexByte("MmLlHhVvCcSsQqTtAaZz", c) >= 0 {
-			cmd = c
-			x.s = x.s[1:]
-		} else if first || cmd == 'z' || cmd == 'Z' {
-			p.stop(s, x.s)
-			return
-		}
-		if first && cmd != 'm' && cmd != 'M' {
-			p.stop(s, s)
-			return
-		}
-		var o r2.Vec
-		if cmd >= 'a' {
-			o = p.pos
-		}
-		rest := x.s
-		ok := true
-		num := func() float64 {
-			v, k := x.number()
-			ok = ok && k
-			return v
-		}
-		point := func() r2.Vec { v := r2.Vec{X: num(), Y: num()}; return r2.Add(o, v) }
-		mirror := func(k byte) r2.Vec {
-			if kind == k {
-				return r2.Sub(r2.Scale(2, p.pos), last)
-			}
-			return p.pos
-		}
-		now := byte(0)
-		switch cmd {
-		case 'M', 'm':
-			if to := point(); ok {
-				p.move(to)
-				cmd-- // further pairs are lines, L or l
-			}
-		case 'L', 'l':
-			if to := point(); ok {
-				p.line(to)
-			}
-		case 'H', 'h':
-			if v := num(); ok {
-				p.line(r2.Vec{X: o.X + v, Y: p.pos.Y})
-			}
-		case 'V', 'v':
-			if v := num(); ok {
-				p.line(r2.Vec{X: p.pos.X, Y: o.Y + v})
-			}
-		case 'C', 'c', 'S', 's':
-			a := mirror('C')
-			if cmd == 'C' || cmd == 'c' {
-				a = point()
-			}
-			if b, to := point(), point(); ok {
-				p.cubic(a, b, to)
-				last, now = b, 'C'
-			}
-		case 'Q', 'q', 'T', 't':
-			a := mirror('Q')
-			if cmd == 'Q' || cmd == 'q' {
-				a = point()
-			}
-			if to := point(); ok {
-				from := p.pos
-				third := func(e r2.Vec) r2.Vec { return r2.Add(e, r2.Scale(2.0/3, r2.Sub(a, e))) }
-				p.cubic(third(from), third(to), to)
-				last, now = a, 'Q'
-			}
-		case 'A', 'a':
-			rx, ry, phi := num(), num(), num()
-			large, ok1 := x.flag()
-			sweep, ok2 := x.flag()
-			ok = ok && ok1 && ok2
-			if to := point(); ok {
-				p.arc(rx, ry, phi, large, sweep, to)
-			}
-		case 'Z', 'z':
-			p.close()
-			x.comma()
-		}
-		kind = now
-		if !ok {
-			p.stop(s, rest)
-			return
-		}
-	}
-}
-
-// stop tells of path data that is wrong from rest on.
-func (p *pen) stop(s, rest string) {
-	p.fail("path data wrong from character " + strconv.Itoa(len(s)-len(rest)+1) + " on: " + strconv.Quote(clip(rest)))
 }

@@ -55,56 +55,74 @@ type nesting struct {
 	finder []*finder // of loops of many segments
 }
 
+// A sweeper goes over the pieces of loops from left to right.
+type sweeper struct {
+	*nesting
+	*front
+	begins, ends []int32 // pieces, by where they begin and end
+	first        []int32 // one more than the piece that each loop begins with
+	begun        []int32 // loops that wait for others to begin beside them
+}
+
 // sweep finds next of every loop.
 func (n *nesting) sweep(ctx context.Context) error {
-	w := newFront(n.loops, n.area)
 	n.inside = make([]bool, len(n.loops))
-	first := make([]int32, len(n.loops)) // one more than the piece a loop begins with
-	var begun []int32                    // loops that wait for others to begin beside them
-	ends := make([]int32, len(w.piece))
-	for i := range ends {
-		ends[i] = int32(i)
-	}
-	begins := slices.Clone(ends)
-	slices.SortFunc(begins, func(i, j int32) int { return cmp.Or(cmp.Compare(w.piece[i].a.X, w.piece[j].a.X), cmp.Compare(i, j)) })
-	slices.SortFunc(ends, func(i, j int32) int { return cmp.Or(cmp.Compare(w.piece[i].b.X, w.piece[j].b.X), cmp.Compare(i, j)) })
-	look := func(x float64) {
-		for len(begun) > 0 && w.piece[first[begun[0]]-1].a.X+n.eps < x {
-			n.below(w, begun[0], first[begun[0]]-1)
-			begun = begun[1:]
+	w := &sweeper{nesting: n, front: newFront(n.loops, n.area), first: make([]int32, len(n.loops))}
+	w.order()
+	done := 0
+	leave := func(x float64) { // those that end up to x
+		for ; done < len(w.ends) && w.piece[w.ends[done]].b.X <= x; done++ {
+			w.look(w.piece[w.ends[done]].b.X)
+			w.erase(w.ends[done])
 		}
 	}
-	done := 0
-	for i, p := range begins {
+	for i, p := range w.begins {
 		if i&1023 == 0 && ctx.Err() != nil {
 			return ctx.Err()
 		}
 		x := w.piece[p].a.X
-		for done < len(ends) && w.piece[ends[done]].b.X <= x {
-			look(w.piece[ends[done]].b.X)
-			w.erase(ends[done])
-			done++
-		}
-		look(x)
+		leave(x)
+		w.look(x)
 		w.insert(p)
-		if l := w.piece[p].loop; first[l] == 0 {
-			first[l] = p + 1
-			begun = append(begun, l)
+		if l := w.piece[p].loop; w.first[l] == 0 {
+			w.first[l] = p + 1
+			w.begun = append(w.begun, l)
 		}
 	}
-	for ; done < len(ends); done++ {
-		look(w.piece[ends[done]].b.X)
-		w.erase(ends[done])
-	}
-	for l := range first {
-		if first[l] == 0 {
+	leave(math.Inf(1))
+	for l := range w.first {
+		if w.first[l] == 0 { // plumb all along
 			n.next[l] = nextDoubt
 		}
 	}
-	for _, l := range begun {
+	for _, l := range w.begun {
 		n.next[l] = nextDoubt
 	}
 	return nil
+}
+
+// order sorts the pieces by where they begin and by where they end.
+func (w *sweeper) order() {
+	w.begins = make([]int32, len(w.piece))
+	for i := range w.begins {
+		w.begins[i] = int32(i)
+	}
+	w.ends = slices.Clone(w.begins)
+	slices.SortFunc(w.begins, func(i, j int32) int { return cmp.Or(cmp.Compare(w.piece[i].a.X, w.piece[j].a.X), cmp.Compare(i, j)) })
+	slices.SortFunc(w.ends, func(i, j int32) int { return cmp.Or(cmp.Compare(w.piece[i].b.X, w.piece[j].b.X), cmp.Compare(i, j)) })
+}
+
+// look finds what is below the loops that began well before x.
+func (w *sweeper) look(x float64) {
+	for len(w.begun) > 0 {
+		l := w.begun[0]
+		if p := w.first[l] - 1; w.piece[p].a.X+w.eps < x {
+			w.nesting.below(w.front, l, p)
+			w.begun = w.begun[1:]
+			continue
+		}
+		return
+	}
 }
 
 // below finds what is right below loop l, where it begins with the piece p.

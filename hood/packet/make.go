@@ -88,6 +88,7 @@ func (m *maker) sheets(ctx context.Context) {
 		m.add(err)
 		p, name := m.program(i, cuttings[i])
 		facts, notes := programFacts(p, s, m.in)
+		notes = append(notes, slenderNotes(cuttings[i].rep, m.in)...)
 		m.page.Sheets = append(m.page.Sheets, sheetPage{figure: fig, Program: name, Leaders: leaders, Facts: facts, Tools: notes})
 		rec := m.sheetRecord(s)
 		rec.Program, rec.Minutes = name, float(p.Minutes)

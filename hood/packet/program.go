@@ -107,8 +107,22 @@ func programFacts(p cut.Program, s sheet.Sheet, in say.Format) (facts []fact, no
 		{"machine time, about", number(p.Minutes, 1) + " min"},
 		{"length of cut", in.Run(p.CutLength)},
 	}
-	for _, t := range p.Tools {
-		notes = append(notes, fmt.Sprintf("T%d: %s, %.0f rev/min, %s", t.Number, t.Label(in.Unit), t.Speed, in.Feed(t.Feed)))
+	for _, r := range p.Reaches() {
+		t := r.Tool
+		notes = append(notes, fmt.Sprintf("T%d: %s, %.0f rev/min, %s, cuts %s deep", t.Number, t.Label(in.Unit), t.Speed, in.Feed(t.Feed), in.Thin(r.Depth)))
+		if r.Caution != "" {
+			notes = append(notes, fmt.Sprintf("T%d: %s", t.Number, r.Caution))
+		}
+	}
+	switch p.Hold {
+	case cut.ByTabs:
+		facts = append(facts, fact{"held by", "tabs, " + in.Thin(p.TabWidth) + " wide and " + in.Thin(p.TabHeight) + " high"})
+	case cut.BySkin:
+		facts = append(facts, fact{"held by", "a skin of " + in.Thin(p.Skin) + ", to be cut by hand"})
+	case cut.BySkinAtLast:
+		facts = append(facts, fact{"held by", "a skin of " + in.Thin(p.Skin) + ", and by vacuum alone once the last passes cut it"})
+	case cut.ByVacuum:
+		facts = append(facts, fact{"held by", "vacuum alone: neither tab nor skin"})
 	}
 	for _, e := range p.Saw {
 		notes = append(notes, fmt.Sprintf("finish by saw: %s, %s (%s)", e.Name, cut.SawLine(e.Side, e.Angle), e.Why))
@@ -117,4 +131,13 @@ func programFacts(p cut.Program, s sheet.Sheet, in say.Format) (facts []fact, no
 		notes = append(notes, fmt.Sprintf("finish by hand: %s, inside corner of the %s, %s left", r.Name, r.Kind, in.Thin(r.Left)))
 	}
 	return facts, notes
+}
+
+// slenderNotes tells of waste that hangs by less than a tab.
+func slenderNotes(r cut.Report, in say.Format) []string {
+	var out []string
+	for _, f := range r.Slender {
+		out = append(out, fmt.Sprintf("waste beside %s, %s of the sheet hangs by less than a tab: look at it before the parts around it are cut", in.Length(f.At.X), in.Length(f.At.Y)))
+	}
+	return out
 }

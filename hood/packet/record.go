@@ -31,6 +31,7 @@ type record struct {
 	Hang      *hangRecord     `json:"hang,omitempty"`
 	Steps     []string        `json:"steps,omitempty"`
 	Moldings  []trimRecord    `json:"moldings,omitempty"`
+	Off       []offRecord     `json:"off,omitempty"`
 	Cost      float           `json:"cost"`
 	Files     []string        `json:"files"`
 }
@@ -190,7 +191,7 @@ func stepTexts(d hood.Design) []string {
 func newRecord(d hood.Design) record {
 	r := record{
 		Version: hood.Version, Title: d.Spec.Title, Front: newCurve(d.Front), MassKg: float(d.Mass),
-		Steps: stepTexts(d), Moldings: newTrim(d), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
+		Steps: stepTexts(d), Moldings: newTrim(d), Off: off(d), Checks: []checkRecord{}, Cautions: []cautionRecord{}, Sheets: []sheetRecord{},
 	}
 	one := d.Right
 	if one.Curve.Chord == 0 { // plumb

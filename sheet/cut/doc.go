@@ -26,6 +26,18 @@
 // listed in [Program.Saw]; an inside corner sharper than the cutter in
 // [Program.Rest]. Nothing asked is dropped in silence.
 //
+// Pockets come after slots, not before: the slots' cutter is in first, and the
+// cutter of pockets stays in for openings, waste and outlines. The other way
+// round costs one more change of cutter.
+//
+// # What holds
+//
+// [Options.Hold] says what holds a part while it is cut free and after: tabs, a
+// skin, or vacuum. [Clearance] and [Overhang] are enough for each: where parts lie
+// one cutter apart, the tabs of both meet in a bridge, and a chain of parts leads
+// to the frame. A skin is cut through where a bevel's show edge is, so a part
+// beveled all around takes tabs.
+//
 // # Proof
 //
 // [Replay] takes the moves of a program, best as read back from its text, and

@@ -78,7 +78,7 @@ var wrongPlans = []struct {
 		j.Placements[3].Rotate = 180 * arc.Degree
 		j.Placements[3].At = r2.Add(j.Placements[3].At, r2.Vec{X: 300, Y: 120})
 	}, cut.Gouge, "face"},
-	{"no tabs", func(_ *cut.Job, o *cut.Options) { o.NoTabs = true }, cut.Loose, "part"},
+	{"no tabs", func(_ *cut.Job, o *cut.Options) { o.Hold = cut.ByVacuum }, cut.Loose, "part"},
 	{"tabs too high", func(_ *cut.Job, o *cut.Options) { o.TabHeight = 5 }, cut.Uncut, "outline"},
 	{"tabs too wide", func(_ *cut.Job, o *cut.Options) { o.TabWidth = 30 }, cut.Uncut, "outline"},
 	{"too deep into the spoilboard", func(_ *cut.Job, o *cut.Options) { o.Through = 1 }, cut.Spoilboard, ""},

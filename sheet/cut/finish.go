@@ -12,6 +12,12 @@ func (p *planner) program() Program {
 		Title: p.job.Title, Sheet: p.job.Stock.Shape().Bounds(), Thickness: p.top, Material: p.job.Stock.Material,
 		Safe: p.top + p.opt.Safe, Through: p.opt.Through, SpinUp: p.opt.SpinUp, Saw: p.saw, Rest: p.rest,
 	}
+	switch out.Hold = p.opt.Hold; {
+	case out.Hold.skin():
+		out.Skin = p.opt.Skin
+	case out.Hold == ByTabs:
+		out.TabWidth, out.TabHeight = p.opt.TabWidth, p.opt.TabHeight
+	}
 	out.Operations = inSequence(p.ops)
 	seen := map[int]bool{}
 	changes := 0

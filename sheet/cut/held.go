@@ -7,9 +7,9 @@ import (
 )
 
 // holds reports what comes loose, or hangs by less than a tab. Where the shop
-// holds parts by other means it looks at nothing.
+// holds parts by vacuum alone it looks at nothing.
 func (r *replayer) holds(ctx context.Context) error {
-	if r.opt.NoTabs {
+	if r.opt.Hold == ByVacuum {
 		return nil
 	}
 	s := r.sheet

@@ -45,7 +45,7 @@ func newStanding(f *field, least float64) *standing {
 	h = math.Max(h, math.Sqrt(size.X*size.Y/maxCells))
 	h = math.Max(h, math.Max(size.X, size.Y)/(maxCells/4))
 	// Shifted, so that rows of cells do not run along edges of whole mm.
-	s := &standing{origin: r2.Sub(box.Min, r2.Vec{X: 0.37 * h, Y: 0.37 * h}), cell: h, high: f.opt.TabHeight - f.opt.Tolerance, web: f.opt.Tolerance}
+	s := &standing{origin: r2.Sub(box.Min, r2.Vec{X: 0.37 * h, Y: 0.37 * h}), cell: h, high: f.opt.holding() - f.opt.Tolerance, web: f.opt.Tolerance}
 	s.nx, s.ny = int(size.X/h)+2, int(size.Y/h)+2
 	s.who = make([]int16, s.nx*s.ny)
 	for i := range s.who {
@@ -88,7 +88,7 @@ func (s *standing) event(line int) {
 
 // sweep takes away what a piece of a move cuts below what holds.
 func (s *standing) sweep(r *replayer, w *sweep) {
-	if w.low >= s.high {
+	if w.low >= s.high || r.parted {
 		return
 	}
 	s.lines[s.now] = int(w.line)

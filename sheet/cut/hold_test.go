@@ -315,8 +315,8 @@ func TestReplaySeesWhatHolds(t *testing.T) {
 		do   func(*cut.Options)
 		want cut.FaultKind
 	}{
-		{"no tabs", func(o *cut.Options) { o.NoTabs = true }, cut.Loose},
-		{"tabs of 0.4 by 0.2 mm", func(o *cut.Options) { o.TabWidth, o.TabHeight = 0.4, 0.2 }, cut.Loose},
+		{"no tabs", func(o *cut.Options) { o.Hold = cut.ByVacuum }, cut.Loose},
+		{"tabs of 2 by 1 mm", func(o *cut.Options) { o.TabWidth, o.TabHeight = 2, 1 }, cut.Loose},
 		{"tabs 2 mm high of 3", func(o *cut.Options) { o.TabHeight = 2 }, cut.Loose},
 		{"tabs 3 mm wide of 6", func(o *cut.Options) { o.TabWidth = 3 }, cut.Weak},
 	} {

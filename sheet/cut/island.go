@@ -82,7 +82,7 @@ func (h *holder) hooks(i int, v *round, by map[int32]*island) {
 	from, to := h.freeFrom(t)+h.tabSpan(), t.length()-h.tabSpan()
 	every := math.Max(tryEvery/2, t.length()/2000)
 	for s := from; s <= to; s += every {
-		if !h.free(v, s) {
+		if !h.free(v, s) || h.atMouth(v.q, t.at(s)) {
 			continue
 		}
 		c := by[h.woodAcross(i, v, s)]

@@ -100,7 +100,7 @@ func (r *replayer) entry(m *Move) {
 	if r.tool.Ramp > 0 {
 		most = min(most, r.tool.Ramp)
 	}
-	if m.From.Z <= r.opt.TabHeight+slack && !r.opt.NoTabs {
+	if m.From.Z <= r.opt.TabHeight+slack && r.opt.Hold == ByTabs {
 		most = max(most, tabRise)
 	}
 	// Places are rounded when printed, which tilts a short move.
@@ -185,6 +185,10 @@ func (r *replayer) chip(m *Move) {
 func (r *replayer) note(p *probe, z float32, took float64, line int32) {
 	tol := r.opt.Tolerance
 	r.took = math.Max(r.took, took)
+	if r.parted && p.station > 0 && float64(p.z) > r.opt.Skin+tol {
+		q := &r.pieces[p.piece]
+		r.book.add(Fault{Kind: AfterFree, Placement: q.at, Name: q.name, Feature: featureName(p.feature), At: p.at(), Z: float64(z), Need: r.opt.Skin, Line: int(line)})
+	}
 	if p.station > 0 && p.feature == loopOf {
 		if float64(p.z) > tol && float64(z) <= tol && !r.tool.V() {
 			r.rim[p.piece]--

@@ -20,9 +20,10 @@ type Options struct {
 	Approach float64 // height over the sheet's top from which the feed is used, mm; 0 means 2
 	Through  float64 // how far outlines and openings are cut below the sheet, into the spoilboard, mm; 0 means 0.2
 
-	NoTabs     bool    // leave no tabs: what is cut free lies loose unless held by other means
-	TabWidth   float64 // of a tab at its top, mm; 0 means 6
-	TabHeight  float64 // mm; 0 means 3, but at most a third of the sheet
+	Hold       Hold    // what holds what is cut free; 0 is tabs
+	Skin       float64 // thickness of a skin, mm; 0 means 0.5
+	TabWidth   float64 // of a tab at its top, mm; 0 means 6, and less than 2 holds nothing
+	TabHeight  float64 // mm; 0 means 3, but at most a third of the sheet; less than 1 holds nothing
 	TabSpacing float64 // along the outline, mm; 0 means 500. No part has fewer than 2 tabs
 
 	// Scrap is the area of the largest piece of waste that may come loose, mm²;
@@ -68,6 +69,7 @@ func (o Options) filled(thickness float64) Options {
 	o.Through = orElse(o.Through, 0.2)
 	o.TabWidth = orElse(o.TabWidth, 6)
 	o.TabHeight = math.Min(orElse(o.TabHeight, 3), thickness/3)
+	o.Skin = math.Min(orElse(o.Skin, 0.5), thickness/3)
 	o.TabSpacing = orElse(o.TabSpacing, 500)
 	o.Scrap = orElse(o.Scrap, 400)
 	o.Ramp = arc.Angle(orElse(float64(o.Ramp), float64(5*arc.Degree)))
@@ -92,7 +94,7 @@ func (o Options) check(fn string) error {
 	}{
 		{"Safe", "mm", o.Safe, 1000}, {"Approach", "mm", o.Approach, 1000}, {"Through", "mm", o.Through, 20},
 		{"TabWidth", "mm", o.TabWidth, 1000}, {"TabHeight", "mm", o.TabHeight, 1000}, {"TabSpacing", "mm", o.TabSpacing, maxSize},
-		{"Scrap", "mm2", o.Scrap, maxSize * maxSize},
+		{"Scrap", "mm2", o.Scrap, maxSize * maxSize}, {"Skin", "mm", o.Skin, 5}, {"Hold", "", float64(o.Hold), float64(ByVacuum)},
 		{"Ramp", "rad", float64(o.Ramp), 1.5}, {"Step", "", o.Step, 0.5}, {"BevelMatch", "rad", float64(o.BevelMatch), 0.1},
 		{"Overrun", "mm", o.Overrun, 1000}, {"Rapid", "mm/min", o.Rapid, 1e6}, {"Change", "min", o.Change, 1000}, {"Tolerance", "mm", o.Tolerance, 1},
 		{"SpinUp", "s", o.SpinUp, 600},
@@ -109,6 +111,14 @@ func (o Options) check(fn string) error {
 	}
 	return o.checkTools(fn)
 }
+
+// Tabs and skins that are less are no hold. Common practice has tabs 3 to 10 mm
+// wide and 2 to 4 high; the bounds are ours.
+const (
+	leastTabWidth  = 2   // mm
+	leastTabHeight = 1   // mm
+	leastSkin      = 0.2 // mm: twice what a spoilboard may be off
+)
 
 // checkTools also bounds how small an option may be, so that no ramp, step or
 // spacing makes a program without end.
@@ -130,7 +140,7 @@ func (o Options) checkTools(fn string) error {
 	for _, f := range []struct {
 		name     string
 		v, least float64
-	}{{"Ramp", float64(o.Ramp), leastRamp}, {"Step", o.Step, 0.02}, {"TabSpacing", o.TabSpacing, 10}, {"Tolerance", o.Tolerance, 0.001}, {"Scallop", o.Scallop, 0.01}} {
+	}{{"Ramp", float64(o.Ramp), leastRamp}, {"Step", o.Step, 0.02}, {"TabSpacing", o.TabSpacing, 10}, {"Tolerance", o.Tolerance, 0.001}, {"TabWidth", o.TabWidth, leastTabWidth}, {"TabHeight", o.TabHeight, leastTabHeight}, {"Skin", o.Skin, leastSkin}, {"Scallop", o.Scallop, 0.01}} {
 		if f.v != 0 && f.v < f.least {
 			return &ParamError{Func: fn, Param: "opt." + f.name, Value: f.v, Need: fmt.Sprintf("0, or >= %g", f.least), Err: arc.ErrRange}
 		}

@@ -55,6 +55,9 @@ func Plan(ctx context.Context, job Job, opt Options) (Program, error) {
 	for i, c := range contours {
 		p.free(&p.pieces[i], c)
 	}
+	if err := p.skinHolds(); err != nil {
+		return Program{}, err
+	}
 	return p.program(), nil
 }
 
@@ -146,6 +149,10 @@ func (p *planner) free(q *piece, c contour) {
 		group--
 	}
 	p.regroup(len(c.outer), group)
+	for _, h := range c.holes {
+		p.parted(q, OpeningCut, h.ways)
+	}
+	p.parted(q, OutlineCut, c.outer)
 }
 
 func (p *planner) pen(t Tool) *pen { return &pen{o: p.opt, tool: t, top: p.top} }

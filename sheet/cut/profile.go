@@ -52,7 +52,7 @@ func (p *planner) short(loop arc.Path) bool {
 // loose reports whether the waste of a small opening would come loose, for want
 // of a straight edge as long as a tab.
 func (p *planner) loose(loop arc.Path, ways []way) bool {
-	if p.opt.NoTabs || !p.short(loop) || !p.frees(loop) {
+	if p.opt.Hold != ByTabs || !p.short(loop) || !p.frees(loop) {
 		return false
 	}
 	for _, w := range ways {
@@ -79,20 +79,19 @@ func (p *planner) profile(q *piece, k Kind, loop arc.Path, ways []way) {
 	for _, v := range ways {
 		w := p.pen(p.mill)
 		w.tool.Feed *= Slowing(p.mill.Diameter, p.top)
-		w.rounds(v.t, -p.opt.Through, v.tabs)
-		p.keep(w, q, k, p.top+p.opt.Through, len(v.tabs))
+		w.rounds(v.t, p.top, p.opt.floor(), v.tabs)
+		p.keep(w, q, k, p.top-p.opt.floor(), len(v.tabs))
 	}
 }
 
-// rounds cuts along a closed track down to a height. Each round enters by a
+// rounds cuts along a closed track from one height down to another. Each round enters by a
 // ramp that begins where the last one began; the last ramp is gone over once
 // more.
-func (p *pen) rounds(t track, to float64, tabs []float64) {
+func (p *pen) rounds(t track, z, to float64, tabs []float64) {
 	l := t.length()
-	z := p.top
-	p.down(t.at(0), p.top)
+	p.down(t.at(0), z)
 	ramp := 0.0
-	for _, next := range steps(p.top, to, p.tool.Step) {
+	for _, next := range steps(z, to, p.tool.Step) {
 		ramp = p.ramp(t, z, next, l/4)
 		p.follow(t, p.overTabs(ramp, l, next, tabs))
 		z = next
@@ -145,7 +144,7 @@ func (p *planner) tabSpan() float64 {
 // is not beveled, or over all of it, the first of these that has room for two;
 // and clear of the entry. In a small opening only the first will do.
 func (p *planner) tabs(q *piece, t track, short bool) []float64 {
-	if p.opt.NoTabs {
+	if p.opt.Hold != ByTabs {
 		return nil
 	}
 	l, half := t.length(), p.tabSpan()
@@ -156,7 +155,7 @@ func (p *planner) tabs(q *piece, t track, short bool) []float64 {
 	for most := range 3 {
 		var room []float64
 		for i := range n {
-			if s := from + (to-from)*float64(i)/float64(n); to > from && p.tabCost(q, t, s) <= most {
+			if s := from + (to-from)*float64(i)/float64(n); to > from && p.tabCost(q, t, s) <= most && !p.atMouth(q, t.at(s)) {
 				room = append(room, s)
 			}
 		}
@@ -201,6 +200,21 @@ func (p *planner) tabCost(q *piece, t track, s float64) int {
 		return 1
 	}
 	return 0
+}
+
+// atMouth reports whether a tab would stand where a slot runs out of its part:
+// it would hold the slot's walls, not the part.
+func (p *planner) atMouth(q *piece, at r2.Vec) bool {
+	for _, s := range q.work.Slots {
+		u := r2.Sub(s.To, s.From)
+		l := r2.Norm(u)
+		v := r2.Sub(at, s.From)
+		x, y := r2.Dot(v, u)/l, math.Abs(r2.Cross(u, v))/l
+		if y < (s.Width+p.opt.TabWidth)/2 && x > -p.mill.Diameter && x < l+p.mill.Diameter {
+			return true
+		}
+	}
+	return false
 }
 
 // onBevel reports whether a point of the axis's way cuts along an edge that is

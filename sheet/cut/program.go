@@ -100,6 +100,9 @@ type Program struct {
 	Material                string
 	Safe                    float64 // z of travel
 	Through                 float64
+	Hold                    Hold
+	Skin                    float64 // that outlines leave, mm; 0 unless Hold is of a skin
+	TabWidth, TabHeight     float64 // mm; 0 unless Hold is by tabs
 	SpinUp                  float64 // waited after a cutter is changed and the spindle started, s
 	Tools                   []Tool  // used, in the sequence of their first use
 	Operations              []Operation

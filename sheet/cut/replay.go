@@ -83,7 +83,8 @@ type replayer struct {
 	book  book
 	tool  Tool
 	limits
-	tabs [][]r2.Vec // of each piece, where they were found
+	tabs   [][]r2.Vec // of each piece, where they were found
+	parted bool       // the passes that cut the skin have begun, and vacuum holds
 }
 
 // move checks a move and cuts with it.
@@ -171,6 +172,7 @@ func (r *replayer) travel(m *Move) {
 func (r *replayer) inWork(m *Move) {
 	z := low(m)
 	r.rep.Lowest = math.Min(r.rep.Lowest, z)
+	r.parted = r.parted || r.opt.Hold == BySkinAtLast && z < -slack && !m.Rapid
 	if m.Rapid && (xy(m.From) != xy(m.To) || m.To.Z < m.From.Z) {
 		r.fault(LowTravel, m, xy(m.To), z, r.top)
 	}

@@ -12,7 +12,7 @@ import (
 // left has to be no more than tabs of the size agreed; whether they hold is seen
 // in the sheet that is left.
 func (r *replayer) ring(g ring, left []float64) {
-	tol := r.opt.Tolerance
+	tol := r.opt.stays() + r.opt.Tolerance
 	tabs := 0
 	n := len(left)
 	if n == 0 {
@@ -56,7 +56,7 @@ func (r *replayer) isTab(g ring, first, last int, high float64) bool {
 		l += g.length
 	}
 	most := r.tabLength() * r.inward(g)
-	return !r.opt.NoTabs && high <= r.opt.TabHeight+r.opt.Tolerance && l <= most+2*r.station
+	return r.opt.Hold == ByTabs && high <= r.opt.TabHeight+r.opt.Tolerance && l <= most+2*r.station
 }
 
 // inward returns by how much a tab is longer along the edge of an opening than

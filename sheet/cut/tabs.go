@@ -39,7 +39,7 @@ type holder struct {
 
 // hold gives every round its tabs.
 func (p *planner) hold(rounds []*round) error {
-	if p.opt.NoTabs || len(rounds) == 0 {
+	if p.opt.Hold != ByTabs || len(rounds) == 0 {
 		return nil
 	}
 	g := p.newGround(rounds)
@@ -187,6 +187,9 @@ func (h *holder) places(i int, v *round) []place {
 	every := math.Max(tryEvery, t.length()/1000)
 	var out []place
 	for s := from; s <= to; s += every {
+		if h.atMouth(v.q, t.at(s)) {
+			continue
+		}
 		if c, ok := h.place(i, v, s); ok {
 			c.cost = h.tabCost(v.q, t, s)
 			if c.other > 0 {
@@ -241,7 +244,7 @@ func (h *holder) place(i int, v *round, s float64) (place, bool) {
 		return c, false
 	}
 	c.meets, _ = n.way.t.nearest(middle)
-	return c, h.corridor(v, n, c) >= wideBridge*h.opt.TabWidth/2
+	return c, !h.atMouth(n.q, n.way.t.at(c.meets)) && h.corridor(v, n, c) >= wideBridge*h.opt.TabWidth/2
 }
 
 // wideBridge is the share of a tab's width that a bridge has to have where its

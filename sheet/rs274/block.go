@@ -157,7 +157,7 @@ func (m *machine) setSpindle(b block) error {
 			return m.fault(w, "a tool changed and a speed S above 0 before M3", ErrModal)
 		}
 		if !m.running {
-			m.wait = 0
+			m.wait, m.pause = 0, 0
 		}
 		m.running = true
 	}

@@ -30,6 +30,9 @@ func Encode(w io.Writer, p cut.Program, o Options) error {
 	if err := o.check("rs274.Encode"); err != nil {
 		return err
 	}
+	if o.Dwell == 0 {
+		o.Dwell = p.SpinUp
+	}
 	e := &encoder{o: o, tool: -1}
 	e.unit, e.decimals = o.unit()
 	e.checkMeasured(p)

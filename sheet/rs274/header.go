@@ -36,10 +36,14 @@ func (e *encoder) header(p cut.Program) {
 		e.comment("Zero: X and Y at the sheet's lower left corner, Z on the spoilboard under the sheet, not on its top. Parts lie show face down.")
 	}
 	e.comment(fmt.Sprintf("Outlines go %s into the spoilboard. Travel at Z %s.", e.length(p.Through), e.length(e.z(p.Safe))))
+	e.hold(p)
 	e.lengths()
 	e.path()
-	for _, t := range p.Tools {
-		e.comment(fmt.Sprintf("Tool %d: %s, %g rev/min", t.Number, t.Label(e.o.Unit), t.Speed))
+	for _, r := range p.Reaches() {
+		e.comment(fmt.Sprintf("Tool %d: %s, %g rev/min, cuts %s deep", r.Tool.Number, r.Tool.Label(e.o.Unit), r.Tool.Speed, e.length(r.Depth)))
+		if r.Caution != "" {
+			e.comment(fmt.Sprintf("Tool %d: %s", r.Tool.Number, r.Caution))
+		}
 	}
 	for _, s := range p.Saw {
 		e.comment(fmt.Sprintf("Finish by saw: %s, %s: %s", s.Name, cut.SawLine(s.Side, s.Angle), s.Why))
@@ -67,6 +71,22 @@ func (e *encoder) lengths() {
 		e.comment(fmt.Sprintf("The spindle gets %s s to come up to speed.", e.fixed(d, 3)))
 	} else {
 		e.comment("No time is kept for the spindle to come up to speed: the controller has to wait for it.")
+	}
+}
+
+// hold says what holds what is cut free.
+func (e *encoder) hold(p cut.Program) {
+	switch p.Hold {
+	case cut.BySkin:
+		e.comment(fmt.Sprintf("Held by: a skin of %s under outlines and openings. It stays: cut it by hand.", e.length(p.Skin)))
+	case cut.BySkinAtLast:
+		e.comment(fmt.Sprintf("Held by: a skin of %s, and by vacuum alone once the last passes cut it. WITHOUT VACUUM THAT HOLDS EVERY PART, STOP BEFORE THEM.", e.length(p.Skin)))
+	case cut.ByVacuum:
+		e.comment("Held by: vacuum alone. NEITHER TAB NOR SKIN HOLDS WHAT IS CUT FREE, and no replay looked at whether anything does.")
+	default:
+		if p.TabWidth > 0 {
+			e.comment(fmt.Sprintf("Held by: tabs %s wide and %s high.", e.length(p.TabWidth), e.length(p.TabHeight)))
+		}
 	}
 }
 

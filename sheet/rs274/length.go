@@ -139,6 +139,7 @@ func (m *machine) stop(b block) error {
 		}
 		if m.running {
 			m.wait += p.value
+			m.pause += p.value
 		}
 	}
 	w, ok := b.m[0]

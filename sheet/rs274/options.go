@@ -32,7 +32,7 @@ type Options struct {
 	WorkOffset int        // 54 to 59 for G54 to G59; 0 means 54
 	Change     ChangeForm // how a cutter is changed; T1 M6 is zero
 	Length     LengthForm // how the length of a cutter is applied; G43 H1 is zero
-	Dwell      float64    // from the start of the spindle to the next line, s; 0 means none
+	Dwell      float64    // from the start of the spindle to the next line, s; 0 means the program's SpinUp
 	DwellForm  DwellForm  // unit of P behind G4; seconds is zero
 	Path       PathMode   // G61 is zero
 	PathWord   string     // letter of G64's tolerance, one of E L P Q R; "" means that the dialect has none

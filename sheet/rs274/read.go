@@ -112,6 +112,7 @@ type machine struct {
 	length  int     // the cutter whose length is applied
 	touched int     // the cutter that was touched off
 	wait    float64 // since the spindle started, s
+	pause   float64 // since the last move, the spindle running, s
 	at      r3.Vec
 	known   [3]bool
 	placed  bool // all three have been known
@@ -134,8 +135,9 @@ func (m *machine) emit(to r3.Vec, turn float64, rapid bool) error {
 		v.Feed = m.feed
 	}
 	if m.running {
-		v.Speed = m.speed
+		v.Speed, v.Dwell = m.speed, m.pause
 	}
+	m.pause = 0
 	m.moves = append(m.moves, v)
 	m.at = to
 	return nil

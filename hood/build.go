@@ -21,7 +21,7 @@ func Build(s Spec) (Design, error) {
 	}
 	faults := spec.Checker{Func: "hood.Build", In: s.Format()}
 	d := Design{
-		Spec: sizes.Spec, Front: h.Front.Curve, Left: flareOf(h.Left, s.Skirt), Right: flareOf(h.Right, s.Skirt),
+		Spec: sizes.Spec, Front: h.Front.Curve, Left: flareOf(h.Front, h.Left, s.Skirt, s.Board.Thickness), Right: flareOf(h.Front, h.Right, s.Skirt, s.Board.Thickness),
 		Parts: h.Parts, Trim: moldings(sizes, &faults),
 	}
 	checks, folded := proof.Prove(h.Parts, h.Claims)
@@ -46,6 +46,8 @@ func Build(s Spec) (Design, error) {
 func blame(faults *spec.Checker, c proof.Check) {
 	switch {
 	case c.OK:
+	case c.Param == "bend.method":
+		faults.Add(c.Param, "kerf", "", fmt.Sprintf("laminate, or another curve, as the bevel runs into kerfs: %s by %s", c.Name, faults.In.Thin(c.Value)), ErrBend)
 	case c.Param != "":
 		faults.Add(c.Param, c.Limit, "mm", "at least "+faults.In.Up(c.Value)+" for "+c.Name+", or a smaller bend.facet", ErrBend)
 	default:

@@ -1,13 +1,19 @@
 package hood
 
 import (
+	"example.com/sagitta/hood/internal/proof"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/arc/say"
 	"example.com/sagitta/hood/spec"
 )
+
+// premiumGap is a hollow that needs no word, mm.
+const premiumGap = 0.3
 
 const practice = "common practice, no source"
 
@@ -53,11 +59,27 @@ func airflow(s Spec) string {
 // as they are.
 func bendCautions(d Design) []Caution {
 	s := d.Spec.Sizes()
+	in := s.Format()
 	var out []Caution
 	if slices.ContainsFunc(d.Parts, func(p Part) bool { return len(p.Kerfs) > 0 }) {
 		out = append(out,
 			Caution{"A kerfed panel holds by its web alone: it snaps in handling. Carry it flat and supported along its whole length, do not turn it over by its ends, and wear eye protection while it is bent.", practice, false},
 			Caution{"Kerfs left open stay weak: fill them, or glue a backing over them, before the panel carries anything. Screws go into the lands between kerfs only, and nothing is hung from the web.", practice, false})
+	}
+	for _, c := range d.Checks {
+		if strings.HasSuffix(c.Name, proof.OpenBehind) && c.Value > premiumGap {
+			out = append(out, Caution{"The bevel runs into kerfs, which bend it: " + c.Name + " by up to " + in.Thin(c.Value) + ". Fill it with thickened epoxy as it is set, or glue a strip behind it; glue that does not fill gaps holds nothing there.", "worked out from the bent panel", false})
+		}
+	}
+	if s.Bend.Strain == 0 && slices.ContainsFunc(d.Parts, func(p Part) bool { return len(p.Kerfs) > 0 }) {
+		most := 0.0
+		for _, c := range []Curve{d.Front, d.Left.Curve, d.Right.Curve} {
+			most = max(most, c.Kerfs.Strain)
+		}
+		out = append(out, Caution{fmt.Sprintf("No limit is set for the strain of the webs under kerfs (bend.strain is 0). It comes to %.2f %%; wood panels break at about 1 %%, and half of that is a place to start. Bend a test strip first.", 100*most), "MDF: bending strength over stiffness, from memory; the share " + practice, false})
+	}
+	if b := s.Board; spec.Plywood(b.Material) && b.Grain != "" && b.Grain != "upright" && slices.ContainsFunc(d.Parts, func(p Part) bool { return len(p.Kerfs) > 0 }) {
+		out = append(out, Caution{"board.grain turns the fibers of the face: kerfs along them split the web under them. Bend a test strip of this very sheet first.", practice, false})
 	}
 	if s.Uses(spec.Laminate) {
 		out = append(out,

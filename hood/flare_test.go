@@ -52,7 +52,7 @@ func TestFlaredSeam(t *testing.T) {
 	assert.InDelta(t, 41.1439, p.Bevel.Degrees(), 5e-5)
 	assert.InDelta(t, 363.281, p.XBack, 5e-4)
 	assert.InDelta(t, 328.779, p.UFrontBack, 5e-4)
-	list := flareOf(h.Right, 140).Seam
+	list := flareOf(h.Front, h.Right, 140, 19).Seam
 	assert.InDelta(t, 37.3723, list[0].Bevel.Degrees(), 5e-5)
 	assert.InDelta(t, 44.4902, list[len(list)-1].Bevel.Degrees(), 5e-5)
 }

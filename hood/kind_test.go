@@ -48,7 +48,9 @@ func TestOnlySeamsNameTheJoint(t *testing.T) {
 	require.NoError(t, err)
 	for _, c := range d.Checks {
 		want := ""
-		if c.Name == "sweep-front to sweep-left" || c.Name == "sweep-front to sweep-right" {
+		switch c.Name {
+		case "sweep-front to sweep-left", "sweep-front to sweep-right", // and where panels stand on their skirts
+			"sweep-front to cheek-left", "sweep-front to cheek-right", "skirt-front to sweep-front", "skirt-left to sweep-left", "skirt-right to sweep-right":
 			want = "joint"
 		}
 		assert.Equal(t, want, c.Param, c.Name)

@@ -203,7 +203,7 @@ func TestRolledShapes(t *testing.T) {
 					s.Dado = Dado{}
 				}
 				for _, way := range []Spec{laminated(s, 2), laminated(s, 3), laminated(s, 7), bentAsIs(s)} {
-					way.Bend.Strain, way.Bend.Trim = 0.3, 8
+					way.Bend.Strain, way.Bend.Trim, way.Joint = 0.3, 8, 2
 					d, err := Build(way)
 					if shape == "ellipse" && way.Sizes().Plies() == 2 { // springs too far for a rib
 						assert.Equal(t, []string{"bend.method"}, params(err))

@@ -14,6 +14,9 @@ import (
 func TestTrim(t *testing.T) {
 	s := demo()
 	s.Molding = Molding{Band: true, Crown: true, Spring: 38 * arc.Degree}
+	_, err := Build(s)
+	assert.Equal(t, []string{"chimney.height"}, params(err), "a crown on faces that lean")
+	s.Chimney = Chimney{Height: 300}
 	d, err := Build(s)
 	require.NoError(t, err)
 	require.Len(t, d.Trim, 6)

@@ -124,21 +124,21 @@ const checkedFront = `{"version": 2, "title": "check", "width": 1050, "height": 
 func TestFrontAgreesWithTheCheckedFigures(t *testing.T) {
 	_, p := made(t, checkedFront)
 	f := p.Front
-	assert.InDelta(t, math.Hypot(240, 720), f.Chord, 1e-9)
-	assert.InDelta(t, 45, f.Sag, 1e-9)
+	assert.InDelta(t, math.Hypot(240, 720), f.Chord, 1e-8)
+	assert.InDelta(t, 45, f.Sag, 1e-8)
 	assert.InDelta(t, 1622.5, f.Radius, 1e-6)
-	assert.InDelta(t, 27.051442940, f.TurnDeg, 1e-9)
-	assert.InDelta(t, 766.041871557, f.ShowLength, 1e-9)
-	assert.InDelta(t, math.Atan2(240, 720)*180/math.Pi, f.LeanDeg, 1e-9)
-	assert.InDelta(t, (f.LeanDeg+f.TurnDeg/2)/2, f.SkirtBevelDeg, 1e-9)
+	assert.InDelta(t, 27.051442940, f.TurnDeg, 1e-8)
+	assert.InDelta(t, 766.041871557, f.ShowLength, 1e-8)
+	assert.InDelta(t, math.Atan2(240, 720)*180/math.Pi, f.LeanDeg, 1e-8)
+	assert.InDelta(t, (f.LeanDeg+f.TurnDeg/2)/2, f.SkirtBevelDeg, 1e-8)
 	assert.Equal(t, 21, f.Kerfs.Count)
-	assert.InDelta(t, 36.497573116, f.Kerfs.Pitch, 1e-9)
-	assert.InDelta(t, 36.497573116/2, f.Kerfs.First, 1e-9)
-	assert.InDelta(t, 766.449035431, f.FlatLength, 1e-9)
+	assert.InDelta(t, 36.497573116, f.Kerfs.Pitch, 1e-8)
+	assert.InDelta(t, 36.497573116/2, f.Kerfs.First, 1e-8)
+	assert.InDelta(t, 766.449035431, f.FlatLength, 1e-8)
 	assert.InDelta(t, 0.0935784, f.Kerfs.Facet, 1e-7)
 	assert.InDelta(t, 0.00562067, f.Kerfs.Strain, 1e-8)
 	a := f.Kerfs.TurnDeg * math.Pi / 180
-	assert.InDelta(t, 3.2+a*(19-0.8), f.Kerfs.Mouth, 1e-9)
+	assert.InDelta(t, 3.2+a*(19-0.8), f.Kerfs.Mouth, 1e-8)
 }
 
 // Areas of the parts from closed forms: the cheek is a trapezoid less the
@@ -161,10 +161,10 @@ func TestPartsAgreeWithClosedForms(t *testing.T) {
 		for _, h := range part.Holes {
 			area += path(h).Area()
 		}
-		assert.InDelta(t, area, part.Area, 1e-6, part.Name)
+		assert.InDelta(t, area, part.Area, 1e-4, part.Name)
 		if w, ok := want[part.Name]; ok {
 			found++
-			assert.InDelta(t, w, part.Area, 1e-6, part.Name)
+			assert.InDelta(t, w, part.Area, 1e-4, part.Name)
 		}
 		mass += part.MassKg * float64(part.Qty)
 	}

@@ -87,7 +87,7 @@ func TestPliesInThePacket(t *testing.T) {
 	}
 	assert.Equal(t, 3, plies)
 	assert.Equal(t, 1, forms)
-	assert.InDelta(t, mass, all.MassKg, 1e-8, "a form is not of the hood")
+	assert.InDelta(t, mass, all.MassKg, 1e-7, "a form is not of the hood")
 	for _, s := range all.Sheets {
 		for _, q := range s.Placements {
 			assert.Equal(t, strings.Contains(q.Part, "-ply-"), math.Abs(s.Thickness-ply) < 1e-6, q.Part)

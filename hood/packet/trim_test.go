@@ -13,7 +13,7 @@ import (
 // settings 31.62° and 33.86° that miter saws have detents for, a band 45°. Edges
 // that show are named with their lengths.
 func TestMoldingsAreRecorded(t *testing.T) {
-	spec := strings.Replace(mixedSides, `"sweep":`, `"molding": {"band": true, "crown": true, "spring": 38}, "sweep":`, 1)
+	spec := strings.Replace(mixedSides, `"sweep":`, `"chimney": {"height": 300}, "molding": {"band": true, "crown": true, "spring": 38}, "sweep":`, 1)
 	files, _ := made(t, spec)
 	var f struct {
 		Moldings []trimRecord

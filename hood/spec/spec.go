@@ -62,6 +62,7 @@ type Board struct {
 	Material  string  `json:"material" most:"60" doc:"name of the material, such as mdf or plywood"`
 	Thickness float64 `json:"thickness" unit:"mm" doc:"true thickness"`
 	Density   float64 `json:"density" unit:"kg/m3" doc:"density; 0 means that of the material, where it is known by name"`
+	Grain     string  `json:"grain" most:"40" doc:"how the fibers of the face run on skirts, sweeps and cheeks: upright (around the bend, kerfs across them), level or any; empty means upright for plywood and any for other panels; a sheet's fibers run along its length" enum:",upright,level,any"`
 	Sheets    []Sheet `json:"sheets" most:"40" doc:"the sheets it comes in"`
 }
 

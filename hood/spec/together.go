@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"example.com/sagitta/arc/say"
 	"fmt"
 	"math"
 
@@ -24,6 +25,30 @@ func (s Sizes) checkTogether(c *Checker) {
 	}
 	if c.Count() == before {
 		s.checkRoom(c, front)
+		s.checkMoldings(c)
+	}
+}
+
+// plumbFace is the lean that a molding mitered for a plumb face still takes.
+const plumbFace = 1 * arc.Degree
+
+// checkMoldings asks for plumb faces where moldings lie.
+func (s Sizes) checkMoldings(c *Checker) {
+	var low, high arc.Angle
+	left, _ := s.SweepOfLeft()
+	for _, w := range []struct {
+		curve.Ends
+		curve.Sweep
+	}{{s.FrontEnds(), s.Sweep}, {s.RightEnds(), s.SideSweep}, {s.LeftEnds(), left}} {
+		if k, err := w.Sketch(w.Sweep); err == nil && (w.Flared() || w.Ends == s.FrontEnds()) {
+			low, high = max(low, k.Curve.Low, -k.Curve.Low), max(high, k.Curve.High, -k.Curve.High)
+		}
+	}
+	if s.Molding.Crown && s.Chimney.Height == 0 && high > plumbFace {
+		c.Add("chimney.height", 0.0, "mm", "> 0, or no molding.crown, as the faces at the neck lean by up to "+say.Program(high)+" and the crown is mitered for plumb ones: a chimney or a frieze has to carry it", ErrPlace)
+	}
+	if s.Molding.Band && s.Skirt == 0 && low > plumbFace {
+		c.Add("skirt", 0.0, "mm", "> 0, or no molding.band, as the faces at the bottom edge lean by up to "+say.Program(low)+" and the band is mitered for plumb ones", ErrPlace)
 	}
 }
 

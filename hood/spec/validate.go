@@ -13,6 +13,9 @@ import (
 // fit together is looked at where they can be used at all.
 func (spec Spec) Validate() error {
 	c := &Checker{Func: "hood.Spec", In: spec.Format()}
+	checkSag(spec.Sweep, c, "sweep") // as given: a curve too flat to show is taken to be straight
+	checkSag(spec.SideSweep, c, "side_sweep")
+	checkSag(spec.LeftSweep, c, "left_sweep")
 	s := spec.Sizes()
 	s.checkFields(c)
 	switch {
@@ -72,6 +75,17 @@ func (s Sizes) checkSizes(c *Checker) {
 	}
 }
 
+// checkSag asks a shape that has a sag for one.
+func checkSag(w curve.Sweep, c *Checker, at string) {
+	if w.TakesSag() && w.Sag == 0 {
+		c.Add(at+".sag", w.Sag, "mm", "> 0, as a "+w.Name()+" has a sag; straight has none", arc.ErrRange)
+	}
+}
+
+// mostStrain is what wood stands along the grain that is steamed and held by a
+// strap (from memory); no panel comes near it.
+const mostStrain = 0.3
+
 func checkSweep(w curve.Sweep, c *Checker, at string) {
 	shape := c.word(at+".shape", w.Shape, "straight", "cove", "bow", "ogee", "reverse-ogee", "ellipse", "points")
 	c.word(at+".method", w.Method, "kerf", Laminate, AsIs)
@@ -93,6 +107,7 @@ func checkSweep(w curve.Sweep, c *Checker, at string) {
 
 func (s Sizes) checkBoard(c *Checker) {
 	checkMaterial(c, "board", s.Board.Material, s.Board.Density)
+	c.word("board.grain", s.Board.Grain, "upright", "level", "any")
 	if c.positive("board.thickness", s.Board.Thickness, "mm") {
 		if s.Width > 0 {
 			c.below("board.thickness", s.Board.Thickness, s.Width/4, "a quarter of the width")
@@ -191,7 +206,9 @@ func (b Bend) check(c *Checker, kerfed bool) {
 	need("bend.kerf_width", b.KerfWidth, "mm")
 	need("bend.web", b.Web, "mm")
 	need("bend.facet", b.Facet, "mm")
-	c.notNegative("bend.strain", b.Strain, "")
+	if c.notNegative("bend.strain", b.Strain, "") && b.Strain > mostStrain {
+		c.Add("bend.strain", b.Strain, "", "at most 0.3, as a ratio: 0.008 is 0.8 %", arc.ErrRange)
+	}
 	c.notNegative("bend.turn", b.Turn.Degrees(), "deg")
 }
 

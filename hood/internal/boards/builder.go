@@ -7,6 +7,7 @@ import (
 	"example.com/sagitta/hood/part"
 	"example.com/sagitta/hood/spec"
 	"example.com/sagitta/miter"
+	"example.com/sagitta/sheet"
 )
 
 // A builder holds what the parts of one hood share.
@@ -37,7 +38,7 @@ func (b *builder) add(p plate.Plate) {
 // board returns an empty plate of the board.
 func (b *builder) board(kind part.Kind, hand part.Hand, name string) plate.Plate {
 	return plate.Plate{
-		Kind: kind, Hand: hand, Panel: name, Material: b.Board.Material, Thickness: b.t,
+		Kind: kind, Hand: hand, Panel: name, Material: b.Board.Material, Thickness: b.t, Grain: b.grain(kind),
 		Density: spec.Density(b.Board.Material, b.Board.Density),
 	}
 }
@@ -97,4 +98,19 @@ type tabRow struct {
 	board part.Kind
 	low   float64   // height of the board's lower face
 	mids  []float64 // to the right of the middle of the hood, rising
+}
+
+// grain returns how a board of a kind lies on its sheet. What shows is alike, and
+// of plywood with its fibers up: around the bend, kerfs across them.
+func (b *builder) grain(kind part.Kind) sheet.Grain {
+	if kind != KindSkirt && kind != KindSweep && kind != KindCheek {
+		return sheet.AnyGrain
+	}
+	switch g := b.Board.Grain; {
+	case g == "upright", g == "" && spec.Plywood(b.Board.Material):
+		return sheet.Across
+	case g == "level":
+		return sheet.Along
+	}
+	return sheet.AnyGrain
 }

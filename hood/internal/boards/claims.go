@@ -43,11 +43,11 @@ func (b *builder) claims() []proof.Claim {
 func (b *builder) panelClaim(name, skirt string, s curve.Section, out r3.Vec) proof.Claim {
 	c := proof.Panel{
 		Name: name, Skirt: skirt, Curve: s.Sweep, Out: out, Off: b.off(s),
-		OnSkirt: (b.off(s) + b.foldOffMost()) * (1 + b.steepest()),
-		Mouth:   s.Curve.Kerfs.Mouth, Use: s.Curve.Plies.Use, Thickness: b.t, Step: b.step(),
+		OnSkirt: b.joiner((b.off(s) + b.foldOffMost()) * (1 + b.steepest())), Hidden: hidden,
+		Mouth: s.Curve.Kerfs.Mouth, Use: s.Curve.Plies.Use, Thickness: b.t, Step: b.step(),
 	}
 	if s.Plies > 0 {
-		c.OnSkirt = b.off(s) + b.foldOffMost()*(1+b.steepest())
+		c.OnSkirt = b.joiner(b.off(s) + b.foldOffMost()*(1+b.steepest()))
 	}
 	return c
 }
@@ -94,7 +94,7 @@ func (b *builder) cornerClaim(front, skirt string, hand part.Hand) proof.Claim {
 	joint := map[string]proof.Joint{"front-covers": proof.FrontCovers, "cheek-covers": proof.CheekCovers}[b.CornerJoint()]
 	return proof.Corner{
 		Front: front, Skirt: skirt, Cheek: "cheek-" + string(hand), On: string(hand.Other()), Joint: joint,
-		Off: b.off(b.front), SkirtOff: rounding + b.foldOff(b.front),
+		Off: b.off(b.front), SkirtOff: b.joiner(rounding + b.foldOff(b.front)),
 	}
 }
 
@@ -106,7 +106,7 @@ func (b *builder) rabbetClaim(hand part.Hand, f flare) proof.Claim {
 	if f.flared() {
 		more := b.foldOff(f.Section) + b.spread(f.Section)
 		c.Sides = []string{"skirt-" + string(hand), "sweep-" + string(hand)}
-		c.Off = []float64{rounding + more, b.off(f.Section) + more}
+		c.Off = []float64{b.joiner(rounding + more), b.joiner(b.off(f.Section) + more)}
 	}
 	return c
 }
@@ -188,11 +188,19 @@ func (b *builder) registerClaims() []proof.Claim {
 	return out
 }
 
+// joiner holds a limit that is worked out from how far bevels, which are planes,
+// leave bent boards to the gap that a joiner accepts of shaped wood to wood.
+func (b *builder) joiner(limit float64) float64 { return math.Min(limit, b.JointLimit()) }
+
+// hidden is the most a joint of bevels may be open behind the show face, mm: the
+// quarter of an inch that thickened epoxy bridges (common practice, no source).
+const hidden = 6.35
+
 // off returns how far a panel may leave its curve.
 func (b *builder) off(s curve.Section) float64 {
 	switch {
 	case s.Plies > 0: // true to the curve, and where it is folded to the bevel's plane
-		return proof.Exact + math.Max(b.foldOff(b.front), b.foldOffMost())
+		return proof.Exact + b.joiner(math.Max(b.foldOff(b.front), b.foldOffMost()))
 	case s.Bends():
 		return b.Bend.Facet + rounding
 	}

@@ -2,6 +2,7 @@ package boards
 
 import (
 	"example.com/sagitta/hood/spec"
+	"math"
 	"slices"
 
 	"example.com/sagitta/arc"
@@ -79,13 +80,18 @@ func (b *builder) checkShelf() {
 	if b.Skirt == 0 {
 		return
 	}
+	from, to := b.Skirt, b.Skirt // of the folds, outside and inside
 	for _, p := range []arc.Path{b.front.Inner, b.left.Inner, b.right.Inner} {
-		if len(p.V) < 3 {
-			continue
-		}
-		if fold := p.V[1].P.Y; high > fold && low < fold {
-			b.faults.Add("liner.y", low, "mm", "a shelf clear of the fold inside, at "+b.faults.In.Length(fold), spec.ErrPlace)
-			return
+		if len(p.V) > 2 {
+			from, to = math.Min(from, p.V[1].P.Y), math.Max(to, p.V[1].P.Y)
 		}
 	}
+	if high <= from+rounding || low >= to-rounding {
+		return
+	}
+	need := "at least " + b.faults.In.Up(to)
+	if from >= b.t {
+		need = "at most " + b.faults.In.Down(from-b.t) + ", or " + need
+	}
+	b.faults.Add("liner.y", low, "mm", need+", to lie all below the folds of skirt and sweep or all above", spec.ErrPlace)
 }

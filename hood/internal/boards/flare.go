@@ -72,7 +72,6 @@ func (b *builder) seamNote(f flare) string {
 		least = min(least, p.First.Bevel)
 	}
 	lo, hi := math.Tan(float64(least)), math.Tan(float64(most))
-	one := arc.Angle(math.Atan((lo + hi) / 2))
-	return fmt.Sprintf("bevel from %s to %s off square, by the lines on both faces; at one setting of %s the joint is off by up to %s at the back",
-		say.Program(least), say.Program(most), say.Program(one), b.faults.In.Thin(b.t*(hi-lo)))
+	return fmt.Sprintf("bevel from %s to %s off square, by the lines on both faces; at one setting of %s, the largest, the joint closes on the show face and stays open by up to %s at the back of each board: fill it",
+		say.Program(least), say.Program(most), say.Program(most), b.faults.In.Thin(b.t*(hi-lo)))
 }

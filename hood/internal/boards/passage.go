@@ -202,7 +202,7 @@ func (b *builder) checkPassages() {
 	for _, p := range all {
 		switch {
 		case p.through == KindBack && (p.where.X < p.low.X || p.where.X > p.high.X):
-			b.faults.Add(p.fields[0], p.values[0], "mm", fmt.Sprintf("from %.6g to %.6g mm, between the sides at that height", p.low.X, p.high.X), spec.ErrPlace)
+			b.faults.Add(p.fields[0], p.values[0], "mm", fmt.Sprintf("from %s to %s, between the sides at that height", b.faults.In.Up(p.low.X), b.faults.In.Down(p.high.X)), spec.ErrPlace)
 		case p.clear(solids, kinds) != "":
 			b.blocked(p, solids, kinds)
 		}
@@ -225,8 +225,7 @@ func (p passage) clear(solids []part.Solid, kinds []part.Kind) string {
 // blocked adds the fault of a passage that is not clear: the field that moves it
 // least to a place that is, or else that it is too large.
 func (b *builder) blocked(p passage, solids []part.Solid, kinds []part.Kind) {
-	name, best, field := "", math.Inf(1), -1
-	var to float64
+	name, best, field, to := "", math.Inf(1), -1, ""
 	for i, s := range solids {
 		low, high, ok := p.meets(s)
 		if kinds[i] == p.through || low.X > high.X {
@@ -242,7 +241,10 @@ func (b *builder) blocked(p passage, solids []part.Solid, kinds []part.Kind) {
 					continue
 				}
 				if p.movedTo(axis, v).clear(solids, kinds) == "" {
-					best, field, to = math.Abs(v-at), axis, v+along2(p.shift, axis)
+					best, field, to = math.Abs(v-at), axis, b.faults.In.Down(v+along2(p.shift, axis))
+					if v > at {
+						to = b.faults.In.Up(v + along2(p.shift, axis))
+					}
 				}
 			}
 		}
@@ -253,7 +255,7 @@ func (b *builder) blocked(p passage, solids []part.Solid, kinds []part.Kind) {
 		b.faults.Add(size, value, "mm", fmt.Sprintf("a smaller one, or none, as %s stands where it passes, and everywhere else", name), spec.ErrPlace)
 		return
 	}
-	b.faults.Add(p.fields[field], p.values[field], "mm", fmt.Sprintf("%.6g mm, clear of %s, which stands where it passes", to, name), spec.ErrPlace)
+	b.faults.Add(p.fields[field], p.values[field], "mm", fmt.Sprintf("%s, clear of %s, which stands where it passes", to, name), spec.ErrPlace)
 }
 
 // clearance is what a passage that is moved is kept from what it is moved away

@@ -28,9 +28,9 @@ type Corner struct {
 // measure measures the corner of the front and a cheek.
 func (c Corner) measure(p *prover) {
 	cheek, sweep := p.parts[c.Cheek], p.parts[c.Front]
-	p.add(c.Front+" to "+cheek.Name, c.gap(sweep, p.back(c.Front), cheek), c.Off, "mm")
+	p.addFor("joint", c.Front+" to "+cheek.Name, c.gap(sweep, p.back(c.Front), cheek), c.Off, "mm")
 	if s, ok := p.parts[c.Skirt]; ok {
-		p.add(c.Skirt+" to "+cheek.Name, c.gap(s, s, cheek), c.SkirtOff, "mm")
+		p.addFor("joint", c.Skirt+" to "+cheek.Name, c.gap(s, s, cheek), c.SkirtOff, "mm")
 	}
 }
 

@@ -18,6 +18,7 @@ type Panel struct {
 	Out       r3.Vec
 	Off       float64 // largest distance from the curve, mm
 	OnSkirt   float64 // largest gap of the bevels where panel and skirt meet, mm
+	Hidden    float64 // largest gap between the bevels behind the show face, where kerfs bend one of them, mm
 	Mouth     float64 // left of a kerf that closes most, mm; below 0 its sides overlap
 	Use       float64 // of plies or one sheet: share of what the material stands
 	Thickness float64 // of plies, glued up, mm
@@ -97,5 +98,40 @@ func (c Panel) skirtJoint(p *prover, skirt, sweep placed) {
 		two := sweep.Point(between(b, len(b.Back.V)-1-i), f*sweep.Thickness)
 		gap = math.Max(gap, r3.Norm(r3.Sub(one, two)))
 	}
-	p.add(skirt.Name+" to "+sweep.Name, gap, c.OnSkirt, "mm")
+	p.addFor("joint", skirt.Name+" to "+sweep.Name, gap, c.OnSkirt, "mm")
+	c.behind(p, skirt, sweep)
 }
+
+// OpenBehind ends the name of the check of a hollow joint.
+const OpenBehind = ": open behind the show face"
+
+// behind measures the joint of two bevels where a steep one runs into kerfs, which
+// bend it: how far the wood of the sweep stands off the skirt's bevel, and into
+// it, between the show faces and the backs.
+func (c Panel) behind(p *prover, skirt, sweep placed) {
+	a, _ := skirt.Edge("top")
+	b, _ := sweep.Edge("bottom")
+	if !sweep.Curved || math.Abs(b.Back.V[0].P.Y) <= sweep.Breaks[1] {
+		return
+	}
+	on := skirt.Point(a.Show.V[0].P, 0)
+	down := r3.Sub(skirt.Point(a.Back.V[0].P, skirt.Thickness), on)
+	off := r3.Unit(r3.Cross(skirt.Pose.Right, down)) // of the bevel, out of the skirt
+	if r3.Dot(off, skirt.Pose.Up) < 0 {
+		off = r3.Scale(-1, off)
+	}
+	open, into := 0.0, 0.0
+	for i := range bevelSteps + 1 {
+		f := float64(i) / bevelSteps
+		at := r2.Add(r2.Scale(1-f, b.Show.V[0].P), r2.Scale(f, b.Back.V[len(b.Back.V)-1].P))
+		if depth := f * sweep.Thickness; depth <= sweep.Web || !sweep.InSlot(at.Y) {
+			d := r3.Dot(r3.Sub(sweep.Point(at, depth), on), off)
+			open, into = math.Max(open, d), math.Max(into, -d)
+		}
+	}
+	p.addFor("bend.method", skirt.Name+" to "+sweep.Name+OpenBehind, open, c.Hidden, "mm")
+	p.addFor("joint", skirt.Name+" to "+sweep.Name+": wood in wood behind the show face", into, c.OnSkirt, "mm")
+}
+
+// bevelSteps is how many stretches a bevel is measured in.
+const bevelSteps = 64

@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"context"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -108,6 +109,11 @@ func FourCenteredArch(span, rise float64) (Path, error) {
 // that leave it by no more than tol. It is the same on both sides and runs as
 // [SegmentalArch].
 func EllipticalArch(span, rise, tol float64) (Path, error) {
+	return EllipticalArchContext(context.Background(), span, rise, tol)
+}
+
+// EllipticalArchContext is [EllipticalArch], stopped with the context's error when ctx is done.
+func EllipticalArchContext(ctx context.Context, span, rise, tol float64) (Path, error) {
 	const fn = "arc.EllipticalArch"
 	if err := needSpanRise(fn, span, rise); err != nil {
 		return Path{}, err
@@ -115,7 +121,7 @@ func EllipticalArch(span, rise, tol float64) (Path, error) {
 	if rise == span/2 {
 		return SemicircularArch(span)
 	}
-	quarter, err := Approximate(ellipseCurve(span/2, rise), 0, math.Pi/2, tol)
+	quarter, err := ApproximateContext(ctx, ellipseCurve(span/2, rise), 0, math.Pi/2, tol)
 	if err != nil {
 		return Path{}, err
 	}

@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"context"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -52,6 +53,11 @@ func CatenaryLength(span, rise float64) (float64, error) {
 // leave it by no more than tol. Like the other arches it runs from the origin
 // to x = span; it is the same on both sides.
 func Catenary(span, rise, tol float64) (Path, error) {
+	return CatenaryContext(context.Background(), span, rise, tol)
+}
+
+// CatenaryContext is [Catenary], stopped with the context's error when ctx is done.
+func CatenaryContext(ctx context.Context, span, rise, tol float64) (Path, error) {
 	const fn = "arc.Catenary"
 	u, err := catenaryHalf(fn, span, rise)
 	if err != nil {
@@ -66,7 +72,7 @@ func Catenary(span, rise, tol float64) (Path, error) {
 	curve := func(s float64) (p, dir r2.Vec) {
 		return r2.Vec{X: a * math.Asinh(s/a), Y: rise - s*s/(math.Hypot(a, s)+a)}, r2.Vec{X: a, Y: -s}
 	}
-	right, err := Approximate(curve, 0, a*math.Sinh(u), tol)
+	right, err := ApproximateContext(ctx, curve, 0, a*math.Sinh(u), tol)
 	if err != nil {
 		return Path{}, err
 	}

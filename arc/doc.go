@@ -50,9 +50,9 @@
 // [Union], [Difference], [Intersection] and [SymmetricDifference] stand on the
 // same machinery. The packages dxf and svg beside this one read and write files.
 //
-// What goes over its input more than once has a variant whose name ends in
-// Context: it stops with the context's error when that is done. The plain one
-// runs under [context.Background].
+// What goes over its input more than once, or looks for arcs along a curve, has a
+// variant whose name ends in Context: it stops with the context's error when that
+// is done. The plain one runs under [context.Background].
 //
 // All types are values. Nothing here keeps state, so everything is safe for
 // concurrent use as long as slices handed in are not being written to.

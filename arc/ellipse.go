@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"context"
 	"math"
 
 	"gonum.org/v1/gonum/mathext"
@@ -19,6 +20,11 @@ func ellipseCurve(rx, ry float64) Curve {
 // along x and ry along y, as tangent arcs that leave it by no more than tol. It
 // starts at c.X + rx and is the same in all four quarters.
 func Ellipse(c r2.Vec, rx, ry, tol float64) (Path, error) {
+	return EllipseContext(context.Background(), c, rx, ry, tol)
+}
+
+// EllipseContext is [Ellipse], stopped with the context's error when ctx is done.
+func EllipseContext(ctx context.Context, c r2.Vec, rx, ry, tol float64) (Path, error) {
 	const fn = "arc.Ellipse"
 	if err := needPoints(fn, c); err != nil {
 		return Path{}, err
@@ -29,7 +35,7 @@ func Ellipse(c r2.Vec, rx, ry, tol float64) (Path, error) {
 	if rx == ry {
 		return Circle(c, rx), nil
 	}
-	quarter, err := Approximate(ellipseCurve(rx, ry), 0, math.Pi/2, tol)
+	quarter, err := ApproximateContext(ctx, ellipseCurve(rx, ry), 0, math.Pi/2, tol)
 	if err != nil {
 		return Path{}, err
 	}
@@ -44,6 +50,11 @@ func Ellipse(c r2.Vec, rx, ry, tol float64) (Path, error) {
 // at most one turn on and so counter-clockwise, as tangent arcs that leave it by
 // no more than tol. The eccentric angle t belongs to the point (rx·cos t, ry·sin t).
 func EllipticalArc(rx, ry float64, from, to Angle, tol float64) (Path, error) {
+	return EllipticalArcContext(context.Background(), rx, ry, from, to, tol)
+}
+
+// EllipticalArcContext is [EllipticalArc], stopped with the context's error when ctx is done.
+func EllipticalArcContext(ctx context.Context, rx, ry float64, from, to Angle, tol float64) (Path, error) {
 	const fn = "arc.EllipticalArc"
 	if err := needBoth(fn, "rx", rx, "ry", ry); err != nil {
 		return Path{}, err
@@ -58,7 +69,7 @@ func EllipticalArc(rx, ry float64, from, to Angle, tol float64) (Path, error) {
 	var out Path
 	for t := float64(from); t < float64(to); {
 		next := math.Min(float64(to), (math.Floor(t/(math.Pi/2)+1e-9)+1)*(math.Pi/2))
-		p, err := Approximate(ellipseCurve(rx, ry), t, next, tol)
+		p, err := ApproximateContext(ctx, ellipseCurve(rx, ry), t, next, tol)
 		if err != nil {
 			return Path{}, err
 		}

@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"context"
 	"math"
 
 	"gonum.org/v1/gonum/mat"
@@ -20,6 +21,11 @@ type CircleFit struct {
 // may lie on a short and flat arc, but then measuring errors make for large
 // errors of the radius: see what a change of one point does.
 func FitCircle(points []r2.Vec) (CircleFit, error) {
+	return FitCircleContext(context.Background(), points)
+}
+
+// FitCircleContext is [FitCircle], stopped with the context's error when ctx is done.
+func FitCircleContext(ctx context.Context, points []r2.Vec) (CircleFit, error) {
 	const fn = "arc.FitCircle"
 	if len(points) < 3 {
 		return CircleFit{}, &ParamError{fn, "points", len(points), "", "at least 3", ErrEmpty}
@@ -33,6 +39,9 @@ func FitCircle(points []r2.Vec) (CircleFit, error) {
 	}
 	c, ok := algebraicCircle(points, mean, size)
 	for range 50 {
+		if err := ctx.Err(); err != nil {
+			return CircleFit{}, err
+		}
 		if !ok {
 			return CircleFit{}, &ParamError{fn, "points", len(points), "", "points that are not in line", ErrZeroArea}
 		}

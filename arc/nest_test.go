@@ -138,6 +138,11 @@ func TestStopped(t *testing.T) {
 		"RegionGap":    func() error { _, err := set[0].GapContext(ctx, set[0]); return err },
 		"Clean":        func() error { _, err := p.CleanContext(ctx, 0.1); return err },
 		"RegionClean":  func() error { _, err := set[0].CleanContext(ctx, 0.1); return err },
+		"Ellipse":      func() error { _, err := arc.EllipseContext(ctx, r2.Vec{}, 600, 300, 1e-6); return err },
+		"Elliptical":   func() error { _, err := arc.EllipticalArcContext(ctx, 600, 300, 0, 1, 1e-6); return err },
+		"Arch":         func() error { _, err := arc.EllipticalArchContext(ctx, 600, 100, 1e-6); return err },
+		"Catenary":     func() error { _, err := arc.CatenaryContext(ctx, 600, 300, 1e-6); return err },
+		"FitCircle":    func() error { _, err := arc.FitCircleContext(ctx, []r2.Vec{{}, {X: 1}, {Y: 1}}); return err },
 		"ConvexHull":   func() error { _, err := arc.ConvexHullContext(ctx, p); return err },
 		"Frame":        func() error { _, err := arc.SmallestFrameContext(ctx, p); return err },
 	} {

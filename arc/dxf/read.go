@@ -213,7 +213,7 @@ func (d *decoder) ellipse(e *entity, c, major r2.Vec, f float64) (arc.Path, stri
 	if e.fromBelow() {
 		m = arc.MirrorY().Then(m)
 	}
-	p, err := arc.EllipticalArc(rx, ry, arc.Angle(from), arc.Angle(from+math.Min(turn, 2*math.Pi)), d.o.Tolerance/f)
+	p, err := arc.EllipticalArcContext(d.ctx, rx, ry, arc.Angle(from), arc.Angle(from+math.Min(turn, 2*math.Pi)), d.o.Tolerance/f)
 	if err != nil {
 		return p, err.Error()
 	}

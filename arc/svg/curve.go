@@ -90,7 +90,7 @@ func (p *pen) bow(e conic, from, by float64, to r2.Vec) {
 	}
 	t1, t2 := from-t0, from-t0+by
 	q, why := p.d.approximate(func(tol float64) (arc.Path, error) {
-		return arc.EllipticalArc(rx, ry, arc.Angle(math.Min(t1, t2)), arc.Angle(math.Max(t1, t2)), tol)
+		return arc.EllipticalArcContext(p.d.ctx, rx, ry, arc.Angle(math.Min(t1, t2)), arc.Angle(math.Max(t1, t2)), tol)
 	})
 	if why != "" {
 		p.fail(why)

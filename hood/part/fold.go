@@ -67,10 +67,16 @@ func (p Folded) Point(at r2.Vec, depth float64) r3.Vec {
 	if !p.Curved {
 		return p.Pose.Point(at, depth)
 	}
-	q, left := p.onNeutral(at.Y)
-	q = r2.Add(q, r2.Scale(depth-p.Web/2, left))
+	q := p.lifted(at.Y, depth)
 	v := r3.Add(p.Pose.At, r3.Scale(at.X, p.Pose.Right))
 	return r3.Add(r3.Add(v, r3.Scale(q.Y, p.Pose.Up)), r3.Scale(-q.X, p.Pose.In))
+}
+
+// lifted returns where a height on the flat blank comes to lie at a depth, x away
+// from In and y Up.
+func (p Folded) lifted(y, depth float64) r2.Vec {
+	q, left := p.onNeutral(y)
+	return r2.Add(q, r2.Scale(depth-p.Web/2, left))
 }
 
 // onNeutral returns the point of the neutral line at a height on the flat

@@ -40,9 +40,9 @@ var faces = [6]struct {
 
 // mesh returns the surface between solid cells and the rest.
 func (g grid) mesh(name string) Solid {
-	s := Solid{Name: name}
 	nd, nc := len(g.depths), g.cols+1
 	index := make([]int, len(g.rows)*nd*nc)
+	s := Solid{Name: name, Vertices: make([]r3.Vec, 0, len(index)), Triangles: make([][3]int, 0, 4*len(g.rows)*(nd+nc))}
 	vertex := func(row, depth, col int) int {
 		i := (row*nd+depth)*nc + col
 		if index[i] == 0 {
@@ -83,7 +83,11 @@ func (p Folded) gridSolid() Solid {
 	kerf := func(row int) bool { return false }
 	if len(p.Work.Slots) > 0 {
 		g.depths = append(g.depths, p.Thickness-p.Work.Slots[0].Depth)
-		kerf = func(row int) bool { return p.InSlot((g.rows[row] + g.rows[row+1]) / 2) }
+		slotted := make([]bool, len(g.rows)-1)
+		for i := range slotted {
+			slotted[i] = p.InSlot((g.rows[i] + g.rows[i+1]) / 2)
+		}
+		kerf = func(row int) bool { return slotted[row] }
 	}
 	for _, k := range p.Work.Pockets {
 		g.depths = append(g.depths, p.Thickness-k.Depth)
@@ -107,10 +111,11 @@ func (p Folded) gridSolid() Solid {
 		edge := left > 0 && col == 0 || right > 0 && col == g.cols-1
 		return !edge || mid < p.Thickness-p.Work.Pockets[0].Depth
 	}
+	frame := p.frames(g.rows, g.depths)
 	g.at = func(row, depth, col int) r3.Vec {
 		d := g.depths[depth]
-		y := p.rowAt(g.rows, row, d)
-		var x float64
+		f := frame[row*len(g.depths)+depth]
+		y, x := f.y, 0.0
 		switch {
 		case col == 0:
 			x = p.Across(3, y, d)
@@ -121,22 +126,41 @@ func (p Folded) gridSolid() Solid {
 		default:
 			x = p.Across(1, y, d)
 		}
-		return p.Point(r2.Vec{X: x, Y: y}, d)
+		v := r3.Add(p.Pose.At, r3.Scale(x, p.Pose.Right))
+		return r3.Add(r3.Add(v, r3.Scale(f.up, p.Pose.Up)), r3.Scale(f.in, p.Pose.In))
 	}
 	return g.mesh(p.Name)
 }
 
-// rowAt returns the height of a row at a depth: that of the row, but for the
-// first and last, which follow the bevels of the lower and upper edge.
-func (p Folded) rowAt(rows []float64, row int, depth float64) float64 {
-	low, high := p.Levels(depth)
-	switch row {
-	case 0:
-		return low
-	case len(rows) - 1:
-		return high
+// A frame is what the points of a row have in common at a depth: their height
+// on the blank, and where they come to lie along Up and In.
+type frame struct{ y, up, in float64 }
+
+// frames returns those of all rows, depth by depth. A row is as high as it is on
+// the show face, but for the first and last, which follow the bevels of the lower
+// and upper edge.
+func (p Folded) frames(rows, depths []float64) []frame {
+	out := make([]frame, len(rows)*len(depths))
+	for i, d := range depths {
+		low, high := p.Levels(d)
+		for row, y := range rows {
+			switch row {
+			case 0:
+				y = low
+			case len(rows) - 1:
+				y = high
+			default:
+				y = max(low, min(y, high)) // a bevel may run into the first kerf
+			}
+			f := frame{y, y, d}
+			if p.Curved {
+				q := p.lifted(y, d)
+				f.up, f.in = q.Y, -q.X
+			}
+			out[row*len(depths)+i] = f
+		}
 	}
-	return max(low, min(rows[row], high)) // a bevel may run into the first kerf
+	return out
 }
 
 // InSlot reports whether a height of the blank lies in one of its slots.

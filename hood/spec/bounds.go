@@ -3,37 +3,70 @@ package spec
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
 	"example.com/sagitta/arc"
 )
 
+// A bound is a text or a list of a struct, what its tag most allows, and its
+// key.
+type bound struct {
+	index []int
+	key   string
+	most  int
+}
+
+// bounds lists the texts and lists of a struct and of those in it.
+func bounds(t reflect.Type) []bound {
+	var out []bound
+	for _, sf := range reflect.VisibleFields(t) {
+		key := sf.Tag.Get("json")
+		if key == "" || !sf.IsExported() {
+			continue
+		}
+		switch sf.Type.Kind() {
+		case reflect.Struct:
+			for _, b := range bounds(sf.Type) {
+				out = append(out, bound{append(slices.Clone(sf.Index), b.index...), key + "." + b.key, b.most})
+			}
+		case reflect.Slice, reflect.String:
+			n, _ := strconv.Atoi(sf.Tag.Get("most"))
+			out = append(out, bound{sf.Index, key, n})
+		}
+	}
+	return out
+}
+
+// boundsOf holds the bounds of a type, worked out once.
+var boundsOf sync.Map
+
 // checkBounds asks every text and list of a spec for no more than its tag most
 // allows, and every text for nothing that cannot be drawn on a sheet.
-func (s Sizes) checkBounds(c *Checker) { boundsOf(c, reflect.ValueOf(s.Spec), "", 0) }
+func (s Sizes) checkBounds(c *Checker) { c.bounded(reflect.ValueOf(&s.Spec).Elem(), "") }
 
-func boundsOf(c *Checker, v reflect.Value, at string, most int) {
-	switch v.Kind() {
-	case reflect.Struct:
-		for _, sf := range reflect.VisibleFields(v.Type()) {
-			if key := sf.Tag.Get("json"); key != "" && sf.IsExported() {
-				n, _ := strconv.Atoi(sf.Tag.Get("most"))
-				boundsOf(c, v.FieldByIndex(sf.Index), strings.TrimPrefix(at+"."+key, "."), n)
+// bounded checks the texts and lists of a struct whose keys begin with at.
+func (c *Checker) bounded(v reflect.Value, at string) {
+	known, ok := boundsOf.Load(v.Type())
+	if !ok {
+		known, _ = boundsOf.LoadOrStore(v.Type(), bounds(v.Type()))
+	}
+	for _, b := range known.([]bound) {
+		f := v.FieldByIndex(b.index)
+		switch {
+		case f.Kind() == reflect.String:
+			boundText(c, f.String(), at+b.key, b.most)
+		case f.Len() > b.most:
+			c.Add(at+b.key, plural(f.Len(), "value"), "", fmt.Sprintf("at most %d", b.most), arc.ErrRange)
+		case f.Type().Elem().Kind() == reflect.Struct:
+			for i := range f.Len() {
+				c.bounded(f.Index(i), fmt.Sprintf("%s%s[%d].", at, b.key, i))
 			}
 		}
-	case reflect.Slice:
-		if v.Len() > most {
-			c.Add(at, plural(v.Len(), "value"), "", fmt.Sprintf("at most %d", most), arc.ErrRange)
-			return
-		}
-		for i := range v.Len() {
-			boundsOf(c, v.Index(i), fmt.Sprintf("%s[%d]", at, i), 0)
-		}
-	case reflect.String:
-		boundText(c, v.String(), at, most)
 	}
 }
 

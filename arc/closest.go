@@ -123,7 +123,7 @@ func (s Segment) Distance(q r2.Vec) float64 {
 	if f.on() {
 		return math.Abs(f.left())
 	}
-	return math.Min(math.Hypot(q.X-s.A.X, q.Y-s.A.Y), math.Hypot(q.X-s.B.X, q.Y-s.B.Y))
+	return math.Min(norm(q.X-s.A.X, q.Y-s.A.Y), norm(q.X-s.B.X, q.Y-s.B.Y))
 }
 
 // Closest returns the length along the path at which it comes nearest to q,
@@ -151,7 +151,7 @@ func (p Path) Distance(q r2.Vec) float64 {
 	if len(p.V) == 0 {
 		return math.NaN()
 	}
-	d := math.Hypot(q.X-p.V[0].P.X, q.Y-p.V[0].P.Y)
+	d := norm(q.X-p.V[0].P.X, q.Y-p.V[0].P.Y)
 	for i := range p.NumSegments() {
 		d = math.Min(d, p.Segment(i).Distance(q))
 	}

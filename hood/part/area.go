@@ -71,10 +71,12 @@ func (p Part) framed() bool {
 func (p Part) SlotDepth(s cut.Slot) float64 {
 	low, high := p.Levels(p.Thickness)
 	top := p.Thickness
-	if length := p.Outline.Bounds().Max.Y; low > s.From.Y {
-		top *= s.From.Y / low
-	} else if length-high > length-s.From.Y {
-		top *= (length - s.From.Y) / (length - high)
+	switch y := s.From.Y; {
+	case low > y:
+		top *= y / low
+	case y > high:
+		length := p.Outline.Bounds().Max.Y
+		top *= (length - y) / (length - high)
 	}
 	return max(0, top-(p.Thickness-s.Depth))
 }

@@ -72,15 +72,22 @@ func (f *fitter) longest(c curve, w, step float64) (best [2]arc.Segment, end flo
 func (f *fitter) pair(c curve, w0, w1 float64) ([2]arc.Segment, bool) {
 	p0, t0 := c(w0)
 	p1, t1 := c(w1)
-	pair, ok := biarc(p0, t0, p1, t1)
-	return pair, ok && f.close(pair, c, w0, w1)
+	if !(r2.Dot(t0, t1) >= 0) { // no more than a quarter turn
+		return [2]arc.Segment{}, false
+	}
+	pair, err := arc.Biarc(p0, t0, p1, t1)
+	return pair, err == nil && f.close(pair, c, w0, w1)
 }
 
 // close reports whether the pair stays within the tolerance of the curve.
 func (f *fitter) close(pair [2]arc.Segment, c curve, w0, w1 float64) bool {
 	for i := 1; i <= fitPoints; i++ {
 		p, _ := c(w0 + (w1-w0)*float64(i)/(fitPoints+1))
-		if math.Min(pair[0].Distance(p), pair[1].Distance(p)) > fitShare*f.tol {
+		near, far := pair[0], pair[1]
+		if 2*i > fitPoints+1 {
+			near, far = far, near
+		}
+		if near.Distance(p) > fitShare*f.tol && far.Distance(p) > fitShare*f.tol {
 			return false
 		}
 	}
@@ -113,32 +120,4 @@ func (f *fitter) push(s arc.Segment) {
 	}
 	f.v[n-1].K = s.K
 	f.v = append(f.v, arc.Vertex{P: s.B})
-}
-
-// biarc returns two arcs that share their tangent where they meet and run from
-// p0 to p1 with the given directions there. Their tangent lengths are equal:
-// d = v²/(v·t + √((v·t)² + 2(1 − t0·t1)v²)), with v = p1 − p0 and t = t0 + t1.
-func biarc(p0, t0, p1, t1 r2.Vec) ([2]arc.Segment, bool) {
-	n0, n1 := r2.Norm(t0), r2.Norm(t1)
-	v := r2.Sub(p1, p0)
-	if !(n0 > 0 && n1 > 0 && r2.Norm2(v) > 0) {
-		return [2]arc.Segment{}, false
-	}
-	t0, t1 = r2.Scale(1/n0, t0), r2.Scale(1/n1, t1)
-	vt, vv := r2.Dot(v, r2.Add(t0, t1)), r2.Norm2(v)
-	d := vv / (vt + math.Sqrt(vt*vt+r2.Norm2(r2.Sub(t0, t1))*vv))
-	if !finite(d) || r2.Dot(t0, t1) < 0 {
-		return [2]arc.Segment{}, false
-	}
-	q := r2.Scale(0.5, r2.Add(r2.Add(p0, p1), r2.Scale(d, r2.Sub(t0, t1))))
-	return [2]arc.Segment{
-		{A: p0, B: q, K: quarterTan(t0, r2.Sub(q, p0))},
-		{A: q, B: p1, K: quarterTan(r2.Sub(p1, q), t1)},
-	}, true
-}
-
-// quarterTan returns the tangent of half the angle from a to b; between the
-// tangent and the chord of an arc that is tan(turn/4).
-func quarterTan(a, b r2.Vec) float64 {
-	return r2.Cross(a, b) / (r2.Norm(a)*r2.Norm(b) + r2.Dot(a, b))
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -268,4 +269,28 @@ func TestAllFaultsOfAnInputAtOnce(t *testing.T) {
 	require.ErrorAs(t, err, &first)
 	require.Equal(t, "opt.Gap", first.Param)
 	require.ErrorIs(t, err, arc.ErrOpen)
+}
+
+// A part that lies within another, near no edge of it, is found whatever the gap,
+// and one in its opening is not.
+func TestCheckSeesWhatLiesWithin(t *testing.T) {
+	ring := arc.Region{Outer: arc.Rect(0, 0, 400, 400), Holes: []arc.Path{arc.Rect(250, 250, 380, 380).Reverse()}}
+	for _, inner := range []arc.Region{{Outer: arc.Rect(0, 0, 50, 30)}, {Outer: arc.Circle(r2.Vec{X: 25, Y: 25}, 25)}} {
+		parts := []sheet.Part{{Name: "ring", Thickness: 1, Outline: ring}, {Name: "inner", Thickness: 1, Outline: inner}}
+		for _, gap := range []float64{0, 1e-9, 5} {
+			for _, c := range []struct {
+				at   r2.Vec
+				want bool
+			}{{r2.Vec{X: 100, Y: 90}, true}, {r2.Vec{X: 290, Y: 300}, false}, {r2.Vec{X: 420, Y: 100}, false}} {
+				for k := range 2 { // in either order
+					l := sheet.Layout{Sheets: []sheet.Sheet{{Placements: []sheet.Placement{{Part: 0}, {Part: 1, At: c.at}}}}}
+					if k == 1 {
+						slices.Reverse(l.Sheets[0].Placements)
+					}
+					err := sheet.Check(parts, []sheet.Stock{{Thickness: 1, Length: 600, Width: 500}}, l, sheet.Options{Gap: gap})
+					require.Equal(t, c.want, err != nil, "gap %v at %v", gap, c.at)
+				}
+			}
+		}
+	}
 }

@@ -13,21 +13,30 @@ import (
 type Body struct {
 	e    []element
 	Box  r2.Box
-	deep r2.Vec // a point well inside
+	deep r2.Vec // a point well inside, once it has been looked for
+	seen bool   // it has
 	// Outside says that the material is what lies outside the loops, as it is
 	// for a sheet that parts must not leave.
 	Outside  bool
 	straight bool // all elements are lines
 }
 
+// NewBody makes a region ready.
 func NewBody(r arc.Region) *Body {
 	b := &Body{Box: r.Bounds()}
 	for _, l := range r.Loops() {
 		b.e = append(b.e, elementsOf(l)...)
 	}
 	b.straight = !slices.ContainsFunc(b.e, func(e element) bool { return e.k > 0 })
-	b.deep = b.inner()
 	return b
+}
+
+// well returns a point well inside. It is for one goroutine at a time.
+func (b *Body) well() r2.Vec {
+	if !b.seen {
+		b.deep, b.seen = b.inner(), true
+	}
+	return b.deep
 }
 
 // inner returns a point inside, the deepest of a few tries: straight in from
@@ -126,7 +135,8 @@ type Breach struct {
 // circles parallel to its elements at that distance and on the circles about
 // their ends. So the element is cut at all of these, and one point of each
 // piece is asked. Where no boundary comes too near, one region could still lie
-// wholly upon the other, outline upon outline; an inner point tells.
+// wholly upon the other, outline upon outline, which is near enough unless need is
+// 0 or less; an inner point tells.
 func TooNear(a, b *Body, need float64) (Breach, bool) {
 	var worst Breach
 	bad := false
@@ -139,8 +149,8 @@ func TooNear(a, b *Body, need float64) (Breach, bool) {
 	a.nearPieces(b, need, reach, note)
 	b.nearPieces(a, need, reach, note)
 	for _, o := range [2][2]*Body{{a, b}, {b, a}} {
-		if !bad && !o[0].Outside && o[1].within(o[0].deep) {
-			note(o[0].deep, -o[1].edge(o[0].deep, math.Inf(1)))
+		if need <= 0 && !bad && !o[0].Outside && o[1].within(o[0].well()) {
+			note(o[0].well(), -o[1].edge(o[0].well(), math.Inf(1)))
 		}
 	}
 	return worst, bad

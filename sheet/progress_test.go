@@ -37,7 +37,7 @@ func TestProgressSaysWhatImprovedAndOften(t *testing.T) {
 		busy := false
 		last := time.Now()
 		longest := time.Duration(0)
-		opt := sheet.Options{Gap: 8, Margin: 10, Time: 1100 * time.Millisecond, Progress: func(p sheet.Progress) {
+		opt := sheet.Options{Gap: 8, Margin: 10, Time: 1100 * time.Millisecond, Clock: processor(1), Progress: func(p sheet.Progress) {
 			require.False(t, busy, name)
 			busy = true
 			longest = max(longest, time.Since(last))

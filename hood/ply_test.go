@@ -261,7 +261,7 @@ func TestWayFaults(t *testing.T) {
 		{"bend.ply.thickness", "9.5", func() Spec { s := laminated(demo(), 3); s.Bend.Ply.Thickness = 0; return s }},
 		{"bend.ply.thickness", "9.5", func() Spec { return laminated(demo(), 1) }},
 		{"bend.ply.thickness", "or less", func() Spec { s := laminated(demo(), 2); s.Bend.Strain = 0.002; return s }},
-		{"bend.ply.thickness", "wider curve", func() Spec { s := laminated(demo(), 2); s.Bend.Strain = 1e-9; return s }},
+		{"bend.ply.thickness", "flatter curve", func() Spec { s := laminated(demo(), 2); s.Bend.Strain = 1e-9; return s }},
 		{"bend.ply.density", "density", func() Spec { s := laminated(demo(), 2); s.Bend.Ply.Material = "moonwood"; return s }},
 		{"bend.ply.sheets[0].length", "> 0", func() Spec { s := laminated(demo(), 2); s.Bend.Ply.Sheets = []Sheet{{Width: 5}}; return s }},
 		{"bend.strain", "moonwood", func() Spec {

@@ -46,7 +46,7 @@ func (m *maker) cut(ctx context.Context, i int) cutting {
 		return c
 	}
 	if c.program, c.err = cut.Plan(ctx, c.job, opt); c.err != nil {
-		c.err = asFaults(c.err)
+		c.err = asFaults(asHeld(c.err, m.d.Spec, c.job))
 		return c
 	}
 	var moves []cut.Move

@@ -2,6 +2,7 @@ package packet
 
 import (
 	"context"
+	"errors"
 	"example.com/sagitta/internal/num"
 	"fmt"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -142,26 +143,131 @@ func blankOf(p hood.Part) sheet.Part {
 	return b
 }
 
+// unplaced returns a fault for each list of sheets that leaves parts out: how
+// many, why the first, and what would hold the largest.
 func (n nested) unplaced(d hood.Design) error {
 	var faults hood.Faults
-	for _, u := range n.layout.Unplaced {
-		p := n.parts[u.Part]
-		l, w := p.Size()
-		param := "board.sheets"
-		if q := d.Parts[u.Part]; (q.Ply > 0 || len(q.Bent) > 0) && (q.Material != d.Spec.Board.Material || q.Thickness != d.Spec.Board.Thickness) {
-			param = "bend.ply.sheets"
+	in := d.Spec.Format()
+	type lack struct {
+		param, material string
+		thickness       float64
+	}
+	seen := map[lack]bool{}
+	for i, u := range n.layout.Unplaced {
+		of := func(part int) lack {
+			p := n.parts[part]
+			return lack{sheetsOf(d, d.Parts[part]), p.Material, p.Thickness}
+		}
+		l := of(u.Part)
+		if seen[l] {
+			continue
+		}
+		seen[l] = true
+		count, long, wide := 0, 0.0, 0.0
+		for _, v := range n.layout.Unplaced[i:] {
+			if of(v.Part) == l {
+				a, b := n.parts[v.Part].Size()
+				count, long, wide = count+1, max(long, max(a, b)), max(wide, min(a, b))
+			}
 		}
 		faults = append(faults, &arc.ParamError{
-			Param: param,
-			Value: p.Name + " of " + d.Spec.Format().Size(l, w) + ", " + u.Reason.String(),
-			Need:  "sheets of " + p.Material + " " + d.Spec.Format().Thin(p.Thickness) + " that hold every part",
-			Err:   hood.ErrPlace,
+			Param: l.param,
+			Value: fmt.Sprintf("%s without a place, first %s: %s", plural(count, "part"), n.parts[u.Part].Name, u.Reason),
+			Need: "sheets of " + l.material + " " + in.Thin(l.thickness) + " that hold every part, the largest " + in.Size(long, wide) +
+				" and cut.margin around it",
+			Err: hood.ErrPlace,
 		})
 	}
 	if len(faults) == 0 {
 		return nil
 	}
 	return faults
+}
+
+// sheetsOf names the list of sheets that a part comes from.
+func sheetsOf(d hood.Design, p hood.Part) string {
+	s := d.Spec
+	own := p.Material != s.Board.Material || p.Thickness != s.Board.Thickness
+	switch {
+	case own && (p.Ply > 0 || len(p.Bent) > 0) && len(s.Bend.Ply.Sheets) > 0:
+		return "bend.ply.sheets"
+	case own && p.Kind == hood.KindBack && len(s.Back.Sheets) > 0:
+		return "back.sheets"
+	}
+	return "board.sheets"
+}
+
+// checkCutters asks for cutters that make the kerfs and enter the openings, before
+// anything is laid out.
+func checkCutters(d hood.Design, shop Shop) error {
+	faults := narrowOpenings(d)
+	if err := checkKerfs(d, shop); err != nil {
+		var more hood.Faults
+		if !errors.As(err, &more) {
+			return err
+		}
+		faults = append(faults, more...)
+	}
+	if len(faults) == 0 {
+		return nil
+	}
+	return faults
+}
+
+// narrowOpenings returns a fault for each opening of the back that the cutter for
+// outlines does not enter.
+func narrowOpenings(d hood.Design) hood.Faults {
+	var out hood.Faults
+	in, tool := d.Spec.Format(), d.Spec.Cut.Tool
+	for i, o := range d.Spec.Back.Openings {
+		field, v := "diameter", o.Diameter
+		if o.Shape != "circle" {
+			if field, v = "width", o.Width; o.Height < v {
+				field, v = "height", o.Height
+			}
+		}
+		if v >= tool*1.01 {
+			continue
+		}
+		out = append(out, &arc.ParamError{
+			Param: fmt.Sprintf("back.openings[%d].%s", i, field), Value: in.Value(v), Unit: in.Unit.String(),
+			Need: "at least " + in.Up(tool*1.01) + ", for cut.tool to go round in it, or a smaller cut.tool; or drill it by hand and leave it out",
+			Err:  cut.ErrNoTool,
+		})
+	}
+	return out
+}
+
+// checkKerfs asks for a cutter that makes the kerfs.
+func checkKerfs(d hood.Design, shop Shop) error {
+	in := d.Spec.Format()
+	for _, p := range d.Parts {
+		if len(p.Kerfs) == 0 {
+			continue
+		}
+		o, err := shop.cutters(d.Spec, p.Thickness)
+		if err != nil {
+			return err
+		}
+		s := p.Work.Slots[0]
+		s.Depth = p.SlotDepth(s)
+		least, narrowest := false, math.Inf(1)
+		for _, t := range o.Tools {
+			if !t.V() && t.Diameter < narrowest && (t.MaxDepth == 0 || t.MaxDepth >= s.Depth) {
+				narrowest = t.Diameter
+			}
+			least = least || !t.V() && t.Diameter <= s.Width+0.01 && (t.MaxDepth == 0 || t.MaxDepth >= s.Depth)
+		}
+		if least {
+			continue
+		}
+		need := "an end mill of the shop file no wider, that reaches " + in.Up(s.Depth)
+		if !math.IsInf(narrowest, 1) {
+			need = "at least " + in.Up(narrowest) + ", the narrowest end mill that reaches " + in.Up(s.Depth) + ", or a narrower one in the shop file"
+		}
+		return hood.Faults{{Param: "bend.kerf_width", Value: in.Value(s.Width), Unit: in.Unit.String(), Need: need, Err: cut.ErrNoTool}}
+	}
+	return nil
 }
 
 // Options say how a packet is made. The zero Options are those of the example

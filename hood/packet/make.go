@@ -24,6 +24,9 @@ func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
 	if err := decide(&d, o.shop()); err != nil {
 		return nil, asFaults(err)
 	}
+	if err := checkCutters(d, o.shop()); err != nil {
+		return nil, err
+	}
 	n, err := nest(ctx, d, o)
 	if err != nil {
 		return nil, err

@@ -21,7 +21,7 @@ func (s Sizes) checkTogether(c *Checker) {
 		c.Add("neck.width", s.NeckWidth(), "mm", "more than four boards", ErrPlace)
 	}
 	if c.Count() == before && !front.Fold(s.FrontEnds(), s.Board.Thickness) {
-		c.AddSize("sweep", s.Sweep, "a radius larger than the board is thick, as its back folds over", ErrBend)
+		c.AddSize("sweep", s.Sweep, "a flatter curve, with no radius as small as the board is thick, as its back folds over", ErrBend)
 	}
 	if c.Count() == before {
 		s.checkRoom(c, front)
@@ -86,7 +86,7 @@ func checkCurve(w curve.Sweep, c *Checker, at string, e curve.Ends) curve.Sectio
 	}
 	s, err := e.Sketch(w)
 	if err != nil {
-		c.AddSize(at, w, err.Error(), ErrBend)
+		c.AddSize(at, w, c.Words(err.Error()), ErrBend)
 		return s
 	}
 	switch {

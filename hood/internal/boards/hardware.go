@@ -22,7 +22,11 @@ func (b *builder) addCleat() {
 	depth := b.t - b.Back.Rabbet
 	half := b.cleatHalf()
 	if half <= h || depth < 0 {
-		b.faults.Add("cleat.short", b.Cleat.Short, "mm", "strips longer than they are high", spec.ErrPlace)
+		if most := 2 * (half + b.Cleat.Short/2 - h); most > 0 {
+			b.faults.Add("cleat.short", b.Cleat.Short, "mm", "less than "+b.faults.In.Down(most)+", for strips longer than they are high", spec.ErrPlace)
+		} else {
+			b.faults.Add("cleat.height", h, "mm", "less than "+b.faults.In.Down(half+b.Cleat.Short/2)+", for strips longer than they are high", spec.ErrPlace)
+		}
 		return
 	}
 	p := b.board(KindCleat, "", "cleat")

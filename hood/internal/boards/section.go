@@ -11,11 +11,11 @@ import (
 func (b *builder) section(path string, e curve.Ends, w curve.Sweep) curve.Section {
 	s, err := e.Sketch(w)
 	if err != nil {
-		b.faults.Add(path, w.Name(), "", err.Error(), spec.ErrBend)
+		b.faults.AddSize(path, w, b.faults.Words(err.Error()), spec.ErrBend)
 		return s
 	}
 	if !s.Fold(e, b.t) {
-		b.faults.Add(path, w.Name(), "", "a curve wider than the board is thick, as its back folds over", spec.ErrBend)
+		b.faults.AddSize(path, w, "a flatter curve, as the back of the board folds over in this one", spec.ErrBend)
 		return s
 	}
 	if b.Method(w) != "" {
@@ -23,7 +23,7 @@ func (b *builder) section(path string, e curve.Ends, w curve.Sweep) curve.Sectio
 		return s
 	}
 	if err := s.PlanKerfs(bend.Board{Thickness: b.t, KerfWidth: b.Bend.KerfWidth, Web: b.Bend.Web}, bend.Limits{Facet: b.Bend.Facet, Strain: b.Bend.Strain, Turn: b.Bend.Turn}); err != nil {
-		b.faults.Add(path, w.Name(), "", "a curve the board can take: "+err.Error(), spec.ErrBend)
+		b.faults.AddBend(path, w, err)
 	}
 	return s
 }
@@ -68,7 +68,7 @@ func (b *builder) thinner(s curve.Section, w curve.Sweep) string {
 			return fmt.Sprintf("%v %s or less for this curve on its form (%s)", b.faults.In.Value(ply), b.faults.In.Unit, limit.Source)
 		}
 	}
-	return "a wider curve, which no ply is thin enough for"
+	return "a flatter curve: no ply is thin enough for this one"
 }
 
 // pliesOver returns the plies of some segments of a section of thickness t.

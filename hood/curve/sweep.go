@@ -57,6 +57,7 @@ type Plies struct {
 	Lengths    []float64 // net, along the middle of each, from the show face in, mm
 }
 
+// Name returns the shape as a word: that of the spec, or straight.
 func (w Sweep) Name() string {
 	if w.Shape == "" {
 		return "straight"

@@ -36,15 +36,17 @@ func (s Sizes) SweepOfLeft() (curve.Sweep, string) {
 	return s.LeftSweep, "left_sweep"
 }
 
+// FrontEnds are where the section of the front begins and ends.
 func (s Sizes) FrontEnds() curve.Ends {
 	return curve.Ends{Bottom: s.Depth, Top: s.Neck.Depth, Skirt: s.Skirt, Height: s.Height}
 }
 
-// RightEnds and leftEnds measure outward from the middle plane of the hood.
+// RightEnds are those of the right side. RightEnds and LeftEnds measure outward from the middle plane of the hood.
 func (s Sizes) RightEnds() curve.Ends {
 	return curve.Ends{Bottom: s.Width / 2, Top: s.NeckWidth()/2 + s.Neck.Offset, Skirt: s.Skirt, Height: s.Height}
 }
 
+// LeftEnds are those of the left side.
 func (s Sizes) LeftEnds() curve.Ends {
 	return curve.Ends{Bottom: s.Width / 2, Top: s.NeckWidth()/2 - s.Neck.Offset, Skirt: s.Skirt, Height: s.Height}
 }

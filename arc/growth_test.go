@@ -99,6 +99,10 @@ var growth = []struct {
 	{"ConnectLoops", func(n int) func() error { return connecting(loose(squares(n))) }},
 	{"ConnectOne", func(n int) func() error { return connecting(loose([]arc.Path{wavy(n)})) }},
 	{"ConnectSpokes", func(n int) func() error { return connecting(spokes(n)) }},
+	{"ConnectStray", func(n int) func() error { // and a line a kilometer off
+		far := arc.Polyline(r2.Vec{X: 1e9}, r2.Vec{X: 1e9, Y: 5})
+		return connecting(append(loose([]arc.Path{wavy(n).Transform(arc.Scale(100 / float64(n)))}), far))
+	}},
 	{"RegionsApart", func(n int) func() error { return nesting(squares(n)) }},
 	{"RegionsNested", func(n int) func() error { return nesting(nested(n)) }},
 	{"RegionsTiled", func(n int) func() error { // each touches its four neighbors, in a frame

@@ -1,6 +1,7 @@
 package arc
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -44,7 +45,9 @@ func newIndex(boxes []r2.Box) *index {
 }
 
 // mortonOrder returns the boxes' numbers, in the low half, sorted by where
-// their middles lie along the curve.
+// their middles lie along the curve. It has 65,536 places across, which is too
+// few where most boxes crowd in a corner of the whole, as in a drawing with a
+// stray line far off: there places are counted by rank.
 func mortonOrder(boxes []r2.Box) []uint64 {
 	keys := make([]uint64, len(boxes))
 	if len(boxes) == 0 {
@@ -62,10 +65,51 @@ func mortonOrder(boxes []r2.Box) []uint64 {
 	for i, b := range boxes {
 		x := ((b.Min.X+b.Max.X)/2 - all.Min.X) * f
 		y := ((b.Min.Y+b.Max.Y)/2 - all.Min.Y) * f
-		keys[i] = (spread(uint64(x))|spread(uint64(y))<<1)<<32 | uint64(i)
+		keys[i] = mortonKey(uint64(x), uint64(y), i)
 	}
 	slices.Sort(keys)
+	if crowded(keys) {
+		x := ranks(boxes, func(b *r2.Box) float64 { return b.Min.X/2 + b.Max.X/2 })
+		y := ranks(boxes, func(b *r2.Box) float64 { return b.Min.Y/2 + b.Max.Y/2 })
+		for i := range boxes {
+			keys[i] = mortonKey(x[i], y[i], i)
+		}
+		slices.Sort(keys)
+	}
 	return keys
+}
+
+func mortonKey(x, y uint64, i int) uint64 { return (spread(x)|spread(y)<<1)<<32 | uint64(i) }
+
+// crowded reports whether more than a few nodes' worth of sorted keys share a
+// place.
+func crowded(keys []uint64) bool {
+	const most = 8 * fan
+	for i := most; i < len(keys); i++ {
+		if keys[i]>>32 == keys[i-most]>>32 {
+			return true
+		}
+	}
+	return false
+}
+
+// ranks returns the place of each box among 65,536 of even numbers, by what at
+// tells of it; equals share a place.
+func ranks(boxes []r2.Box, at func(b *r2.Box) float64) []uint64 {
+	order := make([]int32, len(boxes))
+	for i := range order {
+		order[i] = int32(i)
+	}
+	slices.SortFunc(order, func(i, j int32) int { return cmp.Compare(at(&boxes[i]), at(&boxes[j])) })
+	out := make([]uint64, len(boxes))
+	place, last := uint64(0), 0.0
+	for k, i := range order {
+		if v := at(&boxes[i]); k == 0 || v != last {
+			place, last = uint64(k)*65535/uint64(len(boxes)), v
+		}
+		out[i] = place
+	}
+	return out
 }
 
 // spread puts a zero before each of the low 16 bits.

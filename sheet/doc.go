@@ -63,6 +63,11 @@
 // a search go on around what stands: to it that is forbidden, on stock that is paid
 // for. Should the last check of a layout ever fail, the best before it is returned.
 //
+// At the end pairs of sheets are dealt anew by the jobs of [Part.Near], and parts of
+// one shape change places; where [Options.Share] asks for it, neighbors are moved
+// together until their straight edges lie exactly the gap apart, and [SharedCuts]
+// lists where one pass of a cutter then cuts both.
+//
 // # Cautions
 //
 // Whole sheets are heavy, and cutting them makes dust and off-cuts that move:

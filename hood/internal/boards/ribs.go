@@ -39,9 +39,10 @@ func (b *builder) ribs() []rib {
 		}
 		r.high = math.Min(r.high, clearUnder(left, b.t/2-r.x))
 		r.high = math.Min(r.high, clearUnder(right, b.t/2+r.x))
-		// A slot needs wood of the deck beside it.
+		// A slot needs wood of the deck beside it. The top of a face is the neck but
+		// for rounding.
 		beside := math.Min(b.narrowest(left)+r.x, b.narrowest(right)-r.x) - b.t/2
-		r.through = r.high >= b.Height && beside > 2*b.t
+		r.through = r.high > b.Height-rounding && beside > 2*b.t
 		if !r.through { // short of the deck, which it must not touch
 			r.high = math.Min(r.high, b.Height-b.t)
 		}

@@ -7,9 +7,10 @@
 // the files in a folder, all or none:
 //
 //	packet.json          the result in numbers: mm, kg, degrees
-//	report.html          one page to look at and print
+//	report.html          a page for the client, then those of the shop, to look at and print
+//	bench.html           a sheet for each part, to print on A4 or Letter
 //	cutlist.csv          RFC 4180
-//	drawings/*.svg       section, front and plan
+//	drawings/*.svg       section, front, side and plan
 //	parts/<part>.svg     template at true size with a bar to check the print
 //	parts/<part>.dxf     the same outline, openings, kerfs, pockets and marks
 //	sheets/sheet-N.*     the layout as SVG and DXF, the program as NGC

@@ -25,7 +25,7 @@ func (b *builder) addCleat() {
 		if most := 2 * (half + b.Cleat.Short/2 - h); most > 0 {
 			b.faults.Add("cleat.short", b.Cleat.Short, "mm", "less than "+b.faults.In.Down(most)+", for strips longer than they are high", spec.ErrPlace)
 		} else {
-			b.faults.Add("cleat.height", h, "mm", "less than "+b.faults.In.Down(half+b.Cleat.Short/2)+", for strips longer than they are high", spec.ErrPlace)
+			b.noCleat()
 		}
 		return
 	}
@@ -106,4 +106,18 @@ func (b *builder) addChimney() {
 	p.Pose = part.Pose{At: r3.Vec{X: x + wide/2, Y: y, Z: deep}, Right: r3.Vec{X: -1}, Up: r3.Vec{Y: 1}, In: r3.Vec{Z: -1}}
 	p.Notes = []string{"screw on, do not glue: it comes off to reach the duct"}
 	b.add(p)
+}
+
+// noCleat adds the fault of strips shorter than they are high, and says which would
+// be longer: lower ones, as lower down sides that lean in leave more room.
+func (b *builder) noCleat() {
+	asked := b.Cleat.Height
+	defer func() { b.Cleat.Height = asked }()
+	for h := math.Floor(asked); h > 2*b.t; h-- {
+		if b.Cleat.Height = h; b.cleatHalf() > h+1 {
+			b.faults.Add("cleat.height", asked, "mm", "at most "+b.faults.In.Down(h)+", for strips longer than they are high", spec.ErrPlace)
+			return
+		}
+	}
+	b.faults.Add("cleat.height", asked, "mm", "0, as the sides leave no room for strips longer than they are high", spec.ErrPlace)
 }

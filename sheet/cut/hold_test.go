@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/internal/hangs"
 	"example.com/sagitta/sheet"
 	"example.com/sagitta/sheet/cut"
 	"github.com/stretchr/testify/assert"
@@ -16,174 +17,28 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A raster is a height map of its own: the tool's disc stamped at points along
-// every move, half a cell apart. It shares nothing with Plan or Replay.
-type raster struct {
-	nx, ny int
-	h      float64
-	z      []float32
-}
-
-func newRaster(m []cut.Move, tools []cut.Tool, L, W, t, h float64) *raster {
-	g := &raster{nx: int(L / h), ny: int(W / h), h: h}
-	g.z = make([]float32, g.nx*g.ny)
-	for i := range g.z {
-		g.z[i] = float32(t)
+// newRaster cuts the sheet of a job by stamps: it shares nothing with Plan or
+// Replay.
+func newRaster(t *testing.T, job cut.Job, m []cut.Move, tools []cut.Tool) *hangs.Sheet {
+	t.Helper()
+	var parts []arc.Region
+	for _, p := range job.Placements {
+		parts = append(parts, job.Parts[p.Part].Outline.Transform(p.Motion()))
 	}
+	g, err := hangs.New(job.Stock.Length, job.Stock.Width, job.Stock.Thickness, 0.5, parts)
+	require.NoError(t, err)
 	for _, v := range m {
-		if v.From.Z >= t && v.To.Z >= t || v.Rapid {
-			continue
-		}
-		var tool cut.Tool
 		for _, x := range tools {
-			if x.Number == v.Tool {
-				tool = x
-			}
-		}
-		s := arc.Segment{A: r2.Vec{X: v.From.X, Y: v.From.Y}, B: r2.Vec{X: v.To.X, Y: v.To.Y}, K: v.K}
-		l := s.Length()
-		n := int(math.Ceil(l/(h/2))) + 1
-		r := tool.Diameter / 2
-		for i := 0; i <= n; i++ {
-			f := float64(i) / float64(n)
-			p := s.A
-			if l > 0 {
-				p, _ = s.At(l * f)
-			}
-			z := v.From.Z + f*(v.To.Z-v.From.Z)
-			for y := int((p.Y-r)/h) - 1; y <= int((p.Y+r)/h)+1; y++ {
-				for x := int((p.X-r)/h) - 1; x <= int((p.X+r)/h)+1; x++ {
-					if x < 0 || y < 0 || x >= g.nx || y >= g.ny {
-						continue
-					}
-					d := math.Hypot((float64(x)+.5)*h-p.X, (float64(y)+.5)*h-p.Y)
-					if d >= r {
-						continue
-					}
-					zz := z
-					if tool.Angle > 0 {
-						zz += d / math.Tan(float64(tool.Angle)/2)
-					}
-					if float32(zz) < g.z[y*g.nx+x] {
-						g.z[y*g.nx+x] = float32(zz)
-					}
+			if x.Number == v.Tool && !v.Rapid {
+				c := hangs.Move{Way: arc.Segment{A: r2.Vec{X: v.From.X, Y: v.From.Y}, B: r2.Vec{X: v.To.X, Y: v.To.Y}, K: v.K}, From: v.From.Z, To: v.To.Z, Radius: x.Diameter / 2}
+				if x.Angle > 0 {
+					c.Half = math.Tan(float64(x.Angle) / 2)
 				}
+				g.Cut(c)
 			}
 		}
 	}
 	return g
-}
-
-// loose returns the parts most of whose cells do not hang together with the
-// piece that has most of the waste, and with erode 0 also waste over 500 mm².
-// In a part any wood over 0.05 mm holds, outside only what is as high as told,
-// eroded by a distance.
-func (g *raster) loose(job cut.Job, high float64, erode float64) []string {
-	n := g.nx * g.ny
-	own := make([]int16, n)
-	for i, p := range job.Placements {
-		o := job.Parts[p.Part].Outline.Transform(p.Motion())
-		b := o.Bounds()
-		for y := max(0, int(b.Min.Y/g.h)); y < min(g.ny, int(b.Max.Y/g.h)+1); y++ {
-			for x := max(0, int(b.Min.X/g.h)); x < min(g.nx, int(b.Max.X/g.h)+1); x++ {
-				if o.Contains(r2.Vec{X: (float64(x) + .5) * g.h, Y: (float64(y) + .5) * g.h}) {
-					own[y*g.nx+x] = int16(i + 1)
-				}
-			}
-		}
-	}
-	ok := make([]bool, n)
-	for i := range ok {
-		ok[i] = own[i] > 0 && g.z[i] > 0.05 || own[i] == 0 && float64(g.z[i]) >= high
-	}
-	if erode > 0 {
-		k := int(erode / g.h)
-		e := append([]bool(nil), ok...)
-		for i := range ok {
-			if ok[i] {
-				continue
-			}
-			cx, cy := i%g.nx, i/g.nx
-			for y := -k; y <= k; y++ {
-				for x := -k; x <= k; x++ {
-					X, Y := cx+x, cy+y
-					if X < 0 || Y < 0 || X >= g.nx || Y >= g.ny || math.Hypot(float64(x), float64(y))*g.h > erode {
-						continue
-					}
-					if own[Y*g.nx+X] == 0 {
-						e[Y*g.nx+X] = false
-					}
-				}
-			}
-		}
-		ok = e
-	}
-	lab := make([]int32, n)
-	var best, size, cur int32
-	var st []int32
-	for s := range lab {
-		if !ok[s] || lab[s] > 0 {
-			continue
-		}
-		cur++
-		var waste int32
-		st = append(st[:0], int32(s))
-		lab[s] = cur
-		for len(st) > 0 {
-			c := int(st[len(st)-1])
-			st = st[:len(st)-1]
-			if own[c] == 0 {
-				waste++
-			}
-			x, y := c%g.nx, c/g.nx
-			for _, d := range [4][2]int{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
-				X, Y := x+d[0], y+d[1]
-				if X < 0 || Y < 0 || X >= g.nx || Y >= g.ny {
-					continue
-				}
-				if k := Y*g.nx + X; ok[k] && lab[k] == 0 {
-					lab[k] = cur
-					st = append(st, int32(k))
-				}
-			}
-		}
-		if waste > size {
-			size, best = waste, cur
-		}
-	}
-	var out []string
-	ws, ps := map[int32]int{}, map[int32]int{}
-	for c := range own {
-		if lab[c] > 0 && lab[c] != best {
-			if own[c] == 0 {
-				ws[lab[c]]++
-			} else {
-				ps[lab[c]]++
-			}
-		}
-	}
-	if erode == 0 {
-		for k, v := range ws {
-			if a := float64(v) * g.h * g.h; a > 500 && ps[k] == 0 {
-				out = append(out, fmt.Sprintf("waste of %.0f mm2", a))
-			}
-		}
-	}
-	for i := range job.Placements {
-		held, all := 0, 0
-		for c := range own {
-			if own[c] == int16(i+1) && ok[c] {
-				all++
-				if lab[c] == best {
-					held++
-				}
-			}
-		}
-		if held*2 < all || all == 0 {
-			out = append(out, fmt.Sprintf("%d", i))
-		}
-	}
-	return out
 }
 
 // laid returns the job of the first sheet of a nest.
@@ -207,8 +62,8 @@ func requireHeld(t *testing.T, job cut.Job, opt cut.Options) {
 	require.NoError(t, err)
 	_, err = cut.Replay(context.Background(), job, p.Moves(), opt)
 	require.NoError(t, err)
-	g := newRaster(p.Moves(), opt.Tools, job.Stock.Length, job.Stock.Width, job.Stock.Thickness, 0.5)
-	require.Empty(t, append(g.loose(job, 2.9, 0), g.loose(job, 2.9, 2)...), "hangs on nothing, and Replay did not say so")
+	g := newRaster(t, job, p.Moves(), opt.Tools)
+	require.Empty(t, append(g.Loose(2.9, 0, 500), g.Loose(2.9, 2, math.Inf(1))...), "hangs on nothing, and Replay did not say so")
 }
 
 // Nine tiles at and over the gap that Clearance asks for.

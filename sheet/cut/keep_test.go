@@ -55,8 +55,7 @@ func TestWaysToHold(t *testing.T) {
 		require.NoError(t, err, c.hold)
 		assert.Equal(t, c.hold == cut.ByTabs, rep.Tabs > 0, c.hold)
 		hangs := func(m []cut.Move) bool {
-			g := newRaster(m, opt.Tools, job.Stock.Length, job.Stock.Width, job.Stock.Thickness, 0.5)
-			return len(g.loose(job, c.high, 0)) == 0
+			return len(newRaster(t, job, m, opt.Tools).Loose(c.high, 0, 500)) == 0
 		}
 		through := slices.IndexFunc(m, func(v cut.Move) bool { return v.To.Z < 0 })
 		if c.hold == cut.BySkin {

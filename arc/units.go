@@ -64,10 +64,3 @@ func FormatLength(mm float64, unit Unit) string {
 	}
 	return out + strconv.FormatInt(over, 10) + "/" + strconv.FormatInt(under, 10) + " in"
 }
-
-func noMinusZero(x float64) float64 {
-	if x == 0 {
-		return 0
-	}
-	return x
-}

@@ -6,7 +6,6 @@ import (
 
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/internal/rise"
-	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // Clone returns a curve that shares nothing with c.
@@ -31,13 +30,8 @@ func (s Section) Developed(y float64) float64 {
 			if g.K == 0 {
 				return sum + g.Length()*max(0, min((y-g.A.Y)/(g.B.Y-g.A.Y), 1))
 			}
-			head := arc.Segment{A: g.A, B: rise.AtHeight(g, y)}
-			// A chord of the arc from its start turns off the tangent by half
-			// of what the arc has turned.
-			a, _ := rise.EndNormals(g)
-			tangent := r2.Vec{X: a.Y, Y: -a.X}
-			half := angleBetween(tangent, r2.Sub(head.B, head.A))
-			return sum + g.Length()*2*half/float64(g.Angle())
+			l, _ := g.Project(rise.AtHeight(g, y))
+			return sum + max(0, min(l, g.Length()))
 		}
 		sum += g.Length()
 	}
@@ -97,6 +91,3 @@ func Stretched(s arc.Segment, depth float64) float64 {
 	}
 	return 1 - math.Copysign(depth, s.K)/s.Radius()
 }
-
-// angleBetween returns the signed angle from u to v, 0 where v has no length.
-func angleBetween(u, v r2.Vec) float64 { return math.Atan2(r2.Cross(u, v), r2.Dot(u, v)) }

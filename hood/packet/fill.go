@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood"
 )
 
 // filler sets Go values from nodes by their tags: json names the key, unit
@@ -80,7 +82,18 @@ func (f *filler) fillStruct(v reflect.Value, n node) {
 			continue
 		}
 		f.fill(v.FieldByIndex(sf.Index), n.members[i], unitOf(sf), mostOf(sf))
+		f.word(n.members[i], sf)
 	}
+}
+
+// word asks for one of the words of a field's tag, where it has one. The units
+// were looked at first.
+func (f *filler) word(n node, sf reflect.StructField) {
+	words := sf.Tag.Get("enum")
+	if words == "" || n.kind != '"' || sf.Name == "Units" || slices.Contains(strings.Split(words, ","), n.text) {
+		return
+	}
+	f.fault(n.path, n.describe(), "", "one of "+strings.ReplaceAll(strings.TrimPrefix(words, ","), ",", ", "), hood.ErrWord)
 }
 
 func (f *filler) fillSlice(v reflect.Value, n node, unit string, most int) {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"reflect"
 	"strings"
+	"unicode"
 
 	"example.com/sagitta/hood"
 )
@@ -40,7 +41,7 @@ func schemaOf(t reflect.Type, unit string) map[string]any {
 		return map[string]any{"type": "array", "items": schemaOf(t.Elem(), unit), "minItems": t.Len(), "maxItems": t.Len()}
 	case reflect.Float64:
 		if unit == "mm" {
-			return map[string]any{"type": []string{"number", "string"}, "pattern": lengthPattern, "maxLength": 64}
+			return map[string]any{"type": []string{"number", "string"}, "pattern": lengthPattern, "maxLength": 400}
 		}
 		return map[string]any{"type": "number"}
 	case reflect.Int:
@@ -51,18 +52,39 @@ func schemaOf(t reflect.Type, unit string) map[string]any {
 	return map[string]any{"type": "string", "pattern": textPattern}
 }
 
-// Patterns of JSON Schema, which are those of ECMA-262: a text without control
-// characters, and what [arc.ParseLength] reads.
-const (
-	textPattern   = `^[^\x00-\x1f\x7f-\x9f]*$`
-	lengthPattern = `^[ \t]*[-−+]?[ \t]*` + quantityPattern + `[ \t]*(` + unitPattern + `|` +
-		feetPattern + `[ \t]*-?[ \t]*` + quantityPattern + `[ \t]*` + inchPattern + `)?[ \t]*$`
-	fractionPattern = `[0-9]+/0*[1-9][0-9]*`
-	quantityPattern = `(` + fractionPattern + `|[0-9]+([ \t]+|[ \t]*-)` + fractionPattern + `|[0-9]+\.?[0-9]*|\.[0-9]+)`
-	unitPattern     = `(mm|cm|meters|meter|m|` + inchPattern + `|` + feetPattern + `)`
-	inchPattern     = `(inches|inch|in|"|″)`
-	feetPattern     = `(feet|foot|ft|'|′)`
-)
+// textPattern is one of JSON Schema, which are those of ECMA-262: a text without
+// control characters.
+const textPattern = `^[^\x00-\x1f\x7f-\x9f]*$`
+
+// lengthPattern is what [arc.ParseLength] reads, but that a fraction behind a
+// whole number is below one, which no pattern tells.
+var lengthPattern = func() string {
+	const (
+		sp       = "[ \t\u00a0\u2007\u2009\u202f]" // the spaces themselves, as not every dialect has escapes for them
+		fraction = `([0-9]+[/⁄]0*[1-9][0-9]*|[¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])`
+		quantity = `(` + fraction + `|[0-9]+(` + sp + `+|-)?` + fraction + `|[0-9]+\.?[0-9]*|\.[0-9]+)`
+	)
+	inch := `(` + anyCase("inches", "inch", "in") + `\.?|"|″|”|''|′′|’’)`
+	feet := `(` + anyCase("feet", "foot", "ft") + `\.?|'|′|’)`
+	metric := anyCase("millimeters", "millimetres", "millimeter", "millimetre", "mm", "centimeters", "centimetres",
+		"centimeter", "centimetre", "cm", "meters", "metres", "meter", "metre", "m")
+	return `^` + sp + `*[-−+]?` + sp + `*` + quantity + sp + `*(` + metric + `|` + inch + `|` + feet + `|` +
+		feet + `(` + sp + `*|-|` + sp + `+-` + sp + `+)` + quantity + sp + `*` + inch + `)?` + sp + `*$`
+}()
+
+// anyCase returns a pattern of words in upper or lower case.
+func anyCase(words ...string) string {
+	var b strings.Builder
+	for i, w := range words {
+		if i > 0 {
+			b.WriteByte('|')
+		}
+		for _, r := range w {
+			b.WriteString("[" + string(r) + string(unicode.ToUpper(r)) + "]")
+		}
+	}
+	return "(" + b.String() + ")"
+}
 
 func objectSchema(t reflect.Type) map[string]any {
 	props := map[string]any{}

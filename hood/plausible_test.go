@@ -118,6 +118,9 @@ func TestPlausibleSpecs(t *testing.T) {
 	if os.Getenv("SAGITTA_FULL") == "1" {
 		n = 20000
 	}
+	if v, err := strconv.Atoi(os.Getenv("SAGITTA_SPECS")); err == nil {
+		n = v
+	}
 	r := rand.New(rand.NewPCG(20, 26))
 	refused, mended := 0, 0
 	why := map[string]int{}

@@ -276,3 +276,26 @@ func TestPlantedHolds(t *testing.T) {
 		}
 	}
 }
+
+// A move no longer than a digit printed is no plunge, however it is tilted; a
+// long one as steep is.
+func TestShortMovesAreNoPlunges(t *testing.T) {
+	job, opt := pair()
+	p, err := cut.Plan(context.Background(), job, opt)
+	require.NoError(t, err)
+	for _, c := range []struct {
+		by   float64
+		want bool
+	}{{1e-4, false}, {0.5, true}} {
+		m := p.Moves()
+		at := slices.IndexFunc(m, func(v cut.Move) bool { return !v.Rapid && v.From.Z < 18 && v.To.Z < v.From.Z })
+		require.Positive(t, at)
+		tilted := m[at]
+		tilted.To, tilted.K = r3.Vec{X: tilted.From.X + c.by, Y: tilted.From.Y, Z: tilted.From.Z - c.by}, 0
+		tilted.Feed = m[at].Feed * 1.2
+		m = slices.Insert(slices.Clone(m), at, tilted)
+		m[at+1].From = tilted.To
+		rep, _ := cut.Replay(context.Background(), job, m, opt)
+		assert.Equal(t, c.want, rep.Faults.Has(cut.FastPlunge), "%v: %v", c.by, rep.Faults)
+	}
+}

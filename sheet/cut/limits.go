@@ -149,7 +149,8 @@ func (r *replayer) rates(m *Move) {
 		most *= Slowing(t.Diameter, r.top-low(m))
 		least *= Slowing(t.Diameter, r.reach[t.Number])
 	}
-	if down := m.Feed * drop / l; drop > 0 && l > 0 {
+	if down := m.Feed * math.Max(0, drop-2*slack) / l; drop > 0 && l > 0 {
+		// Heights are rounded when printed, which tilts a short move.
 		if down > t.Plunge*mostPlunge+1 {
 			r.fault(FastPlunge, m, xy(m.To), down, t.Plunge)
 		}

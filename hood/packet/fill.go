@@ -3,6 +3,7 @@ package packet
 import (
 	"fmt"
 	"math"
+	"math/big"
 	"reflect"
 	"slices"
 	"strconv"
@@ -150,13 +151,25 @@ func (f *filler) fillFloat(v reflect.Value, n node, unit string) {
 	case v.Type() == angleType:
 		x *= float64(arc.Degree)
 	case unit == "mm" && f.unit == arc.Inches:
-		x *= arc.Inch
+		x = inMillimeters(string(n.number), x)
 	}
 	if math.IsInf(x, 0) {
 		f.fault(n.path, n.describe(), unit, "a finite number", arc.ErrNotFinite)
 		return
 	}
 	v.SetFloat(x)
+}
+
+// inMillimeters returns a number of inches in mm, rounded once, so that 48 is what
+// 48 * arc.Inch and "48 in" are. x is its nearest float64.
+func inMillimeters(text string, x float64) float64 {
+	if len(text) <= 40 && math.Abs(x) > 1e-9 && math.Abs(x) < 1e9 { // no exponent to fear
+		if q, ok := new(big.Rat).SetString(text); ok {
+			mm, _ := q.Mul(q, big.NewRat(254, 10)).Float64()
+			return mm
+		}
+	}
+	return x * arc.Inch
 }
 
 func (f *filler) fillText(v reflect.Value, n node, most int) {

@@ -120,16 +120,28 @@ func undo(x, factor float64) (float64, bool) {
 	y := x / factor
 	for digits := 1; digits <= 17; digits++ {
 		z, err := strconv.ParseFloat(strconv.FormatFloat(y, 'g', digits, 64), 64)
-		if err == nil && z*factor == x {
+		if err == nil && times(z, factor) == x {
 			return z, true
 		}
 	}
 	for _, z := range []float64{math.Nextafter(y, math.Inf(1)), math.Nextafter(y, math.Inf(-1))} {
-		if z*factor == x {
+		if times(z, factor) == x {
 			return z, true
 		}
 	}
 	return y, false
+}
+
+// times returns what the reader makes of a number.
+func times(z, factor float64) float64 {
+	if factor != arc.Inch {
+		return z * factor
+	}
+	text, err := json.Marshal(z)
+	if err != nil {
+		return math.NaN()
+	}
+	return inMillimeters(string(text), z)
 }
 
 func parses(text string, mm float64) bool {

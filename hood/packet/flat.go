@@ -44,9 +44,7 @@ func cutLayers(p hood.Part) []draw.Layer {
 		pocket.Regions = append(pocket.Regions, k.Area)
 	}
 	opening := draw.Layer{Name: draw.Opening, Weight: 0.35, Color: ink}
-	for _, h := range p.Outline.Holes {
-		opening.Paths = append(opening.Paths, h)
-	}
+	opening.Paths = append(opening.Paths, p.Outline.Holes...)
 	bevel := draw.Layer{Name: draw.Bevel, Weight: 0.25, Color: far, Dash: []float64{4, 1.5}}
 	if p.Back.Area() != p.Outline.Area() && len(p.Back.Outer.V) > 0 {
 		bevel.Paths = append(bevel.Paths, p.Back.Outer)

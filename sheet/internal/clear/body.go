@@ -86,25 +86,31 @@ func (b *Body) within(p r2.Vec) bool { return (b.winding(p) > 0) != b.Outside }
 func (b *Body) winding(p r2.Vec) int {
 	w := 0
 	for i := range b.e {
-		e := &b.e[i]
-		up := e.a.Y <= p.Y && e.b.Y > p.Y
-		down := e.b.Y <= p.Y && e.a.Y > p.Y
-		if !up && !down && (e.k == 0 || gapTo(e.box, p) > 0) {
-			continue
-		}
-		left := leftOf(e.a, e.b, p)
-		if up && left {
+		w += b.e[i].around(p)
+	}
+	return w
+}
+
+// around returns the element's share in how often its loop goes around p.
+func (e *element) around(p r2.Vec) int {
+	w := 0
+	up := e.a.Y <= p.Y && e.b.Y > p.Y
+	down := e.b.Y <= p.Y && e.a.Y > p.Y
+	if !up && !down && (e.k == 0 || gapTo(e.box, p) > 0) {
+		return 0
+	}
+	left := leftOf(e.a, e.b, p)
+	if up && left {
+		w++
+	} else if down && !left {
+		w--
+	}
+	// An arc that turns left bulges to the right of its chord.
+	if e.k > 0 && gapTo(e.box, p) <= 0 && left == (e.turn < 0) && e.away(p) < 0 {
+		if e.turn > 0 {
 			w++
-		} else if down && !left {
+		} else {
 			w--
-		}
-		// An arc that turns left bulges to the right of its chord.
-		if e.k > 0 && gapTo(e.box, p) <= 0 && left == (e.turn < 0) && e.away(p) < 0 {
-			if e.turn > 0 {
-				w++
-			} else {
-				w--
-			}
 		}
 	}
 	return w

@@ -33,7 +33,7 @@ func Crossing(r arc.Region) (at r2.Vec, found bool) {
 			if !Near(o.Box, b.Box, 0) && !o.Outside {
 				continue
 			}
-			if at, found = linesCross(b, o); found {
+			if at, found = linesCross(b, newRows(o)); found {
 				return at, true
 			}
 			if x, bad := TooNear(b, o, -b.eps()); bad {
@@ -52,14 +52,21 @@ func (b *Body) eps() float64 {
 
 // linesCross looks for two lines of two bodies, or of one, that cross at an
 // inner point of both, without rounding.
-func linesCross(a, b *Body) (at r2.Vec, found bool) {
+func linesCross(a *Body, b *rows) (at r2.Vec, found bool) {
 	for i := range a.e {
 		e := &a.e[i]
-		for j := range b.e {
-			f := &b.e[j]
-			if e.k == 0 && f.k == 0 && Near(e.box, f.box, 0) && e.apart(f) && f.apart(e) {
-				return f.at(0.5), true
+		if e.k != 0 {
+			continue
+		}
+		first := len(b.b.e)
+		b.near(e.box, 0, func(j int) {
+			f := &b.b.e[j]
+			if j < first && f.k == 0 && Near(e.box, f.box, 0) && e.apart(f) && f.apart(e) {
+				first = j
 			}
+		})
+		if first < len(b.b.e) {
+			return b.b.e[first].at(0.5), true
 		}
 	}
 	return r2.Vec{}, false
@@ -75,7 +82,8 @@ func (e *element) apart(f *element) bool {
 // are cut where they may cross another, so that a side cannot change within
 // what is left.
 func (b *Body) crossing() (at r2.Vec, found bool) {
-	if at, found = linesCross(b, b); found {
+	r := newRows(b)
+	if at, found = linesCross(b, r); found {
 		return at, true
 	}
 	eps := b.eps()
@@ -83,17 +91,17 @@ func (b *Body) crossing() (at r2.Vec, found bool) {
 	for i := range b.e {
 		e := &b.e[i]
 		cuts = append(cuts[:0], 0, 1)
-		for j := range b.e {
+		r.near(e.box, eps, func(j int) {
 			if f := &b.e[j]; i != j && Near(e.box, f.box, eps) {
 				cuts = e.meets(f.carrier, cuts)
 			}
-		}
+		})
 		slices.Sort(cuts)
 		for j := 1; j < len(cuts); j++ {
 			for _, part := range [3]float64{0.5, 0.25, 0.75} {
 				u := cuts[j-1] + part*(cuts[j]-cuts[j-1])
 				p := e.at(u)
-				twisted, told := b.twisted(i, u, p, eps)
+				twisted, told := r.twisted(i, u, p, eps)
 				if twisted {
 					return p, true
 				}
@@ -111,18 +119,19 @@ func (b *Body) crossing() (at r2.Vec, found bool) {
 // as far beside p as anything else is. Where that is too near to tell, which
 // for lines is where rounding puts it, nothing is told: the loop touches itself
 // there.
-func (b *Body) twisted(i int, u float64, p r2.Vec, eps float64) (bad, told bool) {
+func (r *rows) twisted(i int, u float64, p r2.Vec, eps float64) (bad, told bool) {
+	b := r.b
 	e := &b.e[i]
 	limit := eps
 	if b.straight {
 		limit = eps * 1e-6 // the rounding of p
 	}
 	d := math.Min(r2.Norm(r2.Sub(p, e.a)), r2.Norm(r2.Sub(p, e.b)))
-	for j := range b.e {
+	r.near(r2.Box{Min: p, Max: p}, d, func(j int) {
 		if f := &b.e[j]; j != i && gapTo(f.box, p) < d {
 			d = math.Min(d, f.distance(p))
 		}
-	}
+	})
 	if d <= limit {
 		return false, false
 	}
@@ -132,7 +141,7 @@ func (b *Body) twisted(i int, u float64, p r2.Vec, eps float64) (bad, told bool)
 	}
 	sin, cos := math.Sincos(e.angleAt(u))
 	left := r2.Scale(d/2, r2.Vec{X: n.X*cos - n.Y*sin, Y: n.X*sin + n.Y*cos})
-	return b.winding(r2.Add(p, left)) != 1 || b.winding(r2.Sub(p, left)) != 0, true
+	return r.winding(r2.Add(p, left)) != 1 || r.winding(r2.Sub(p, left)) != 0, true
 }
 
 // angleAt returns how far the tangent at a parameter is turned from that at the

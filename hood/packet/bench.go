@@ -57,13 +57,6 @@ func (b bench) file(title string, parts []hood.Part) (File, error) {
 	return File{"bench.html", out.Bytes()}, err
 }
 
-// svgFile returns the sheet of one part by itself.
-func (b bench) svgFile(p hood.Part, number int) (File, error) {
-	var out bytes.Buffer
-	err := svg.Encode(&out, b.sheet(p, number), svg.Options{})
-	return File{"bench/" + p.Name + ".svg", out.Bytes()}, err
-}
-
 // A benchSheet is one part being drawn.
 type benchSheet struct {
 	bench

@@ -107,17 +107,24 @@ func (p passage) meets(s part.Solid) (low, high r2.Vec, ok bool) {
 	low, high = r2.Vec{X: math.Inf(1), Y: math.Inf(1)}, r2.Vec{X: math.Inf(-1), Y: math.Inf(-1)}
 	i, j := p.across()
 	for _, t := range s.Triangles {
+		if a, b, c := along(s.Vertices[t[0]], p.axis), along(s.Vertices[t[1]], p.axis), along(s.Vertices[t[2]], p.axis); max(a, b, c) < p.from+play || min(a, b, c) > p.to-play {
+			continue
+		}
 		face := clipped([]r3.Vec{s.Vertices[t[0]], s.Vertices[t[1]], s.Vertices[t[2]]}, p.axis, p.from+play, p.to-play)
 		if len(face) == 0 {
 			continue
 		}
 		flat := make([]r2.Vec, len(face))
+		least, most := r2.Vec{X: math.Inf(1), Y: math.Inf(1)}, r2.Vec{X: math.Inf(-1), Y: math.Inf(-1)}
 		for k, v := range face {
 			flat[k] = r2.Vec{X: along(v, i), Y: along(v, j)}
-			low = r2.Vec{X: math.Min(low.X, flat[k].X), Y: math.Min(low.Y, flat[k].Y)}
-			high = r2.Vec{X: math.Max(high.X, flat[k].X), Y: math.Max(high.Y, flat[k].Y)}
+			least = r2.Vec{X: math.Min(least.X, flat[k].X), Y: math.Min(least.Y, flat[k].Y)}
+			most = r2.Vec{X: math.Max(most.X, flat[k].X), Y: math.Max(most.Y, flat[k].Y)}
 		}
-		ok = ok || p.holds(slices.Clone(flat))
+		low = r2.Vec{X: math.Min(low.X, least.X), Y: math.Min(low.Y, least.Y)}
+		high = r2.Vec{X: math.Max(high.X, most.X), Y: math.Max(high.Y, most.Y)}
+		apart := least.X > p.where.X+p.half.X || most.X < p.where.X-p.half.X || least.Y > p.where.Y+p.half.Y || most.Y < p.where.Y-p.half.Y
+		ok = ok || !apart && p.holds(flat)
 	}
 	return low, high, ok
 }
@@ -192,21 +199,66 @@ func (b *builder) checkPassages() {
 	if len(all) == 0 {
 		return
 	}
-	var solids []part.Solid
-	var kinds []part.Kind
+	var folded []part.Folded
 	for _, p := range b.parts {
 		if f, err := part.Fold(p); err == nil && p.Kind != KindForm {
-			solids, kinds = append(solids, f.Solid()), append(kinds, p.Kind)
+			folded = append(folded, f)
 		}
 	}
+	solids, kinds := meshes(folded, func(f part.Folded) bool {
+		return slices.ContainsFunc(all, func(p passage) bool { return p.near(f) })
+	})
 	for _, p := range all {
 		switch {
 		case p.through == KindBack && (p.where.X < p.low.X || p.where.X > p.high.X):
 			b.faults.Add(p.fields[0], p.values[0], "mm", fmt.Sprintf("from %s to %s, between the sides at that height", b.faults.In.Up(p.low.X), b.faults.In.Down(p.high.X)), spec.ErrPlace)
 		case p.clear(solids, kinds) != "":
-			b.blocked(p, solids, kinds)
+			every, of := meshes(folded, func(part.Folded) bool { return true }) // where it could go any may stand
+			b.blocked(p, every, of)
 		}
 	}
+}
+
+// meshes returns the solids of some parts, and their kinds.
+func meshes(folded []part.Folded, keep func(part.Folded) bool) (solids []part.Solid, kinds []part.Kind) {
+	for _, f := range folded {
+		if keep(f) {
+			solids, kinds = append(solids, f.Solid()), append(kinds, f.Kind)
+		}
+	}
+	return solids, kinds
+}
+
+// bulge is how far the web of a kerf may stand out between its ends, mm: the sag
+// of an arc as long as a kerf of 8 mm is wide, over a right angle.
+const bulge = 1.4
+
+// near reports whether a part comes so near a passage that its mesh has to be
+// asked: it goes by the corners of the part on both faces, at each height at
+// which it bends. A panel that bends evenly is always asked.
+func (p passage) near(f part.Folded) bool {
+	if len(f.Bent) > 0 {
+		return true
+	}
+	box := f.Outline.Bounds()
+	back := f.Back.Bounds()
+	box.Min.X, box.Max.X = math.Min(box.Min.X, back.Min.X), math.Max(box.Max.X, back.Max.X)
+	box.Min.Y, box.Max.Y = math.Min(box.Min.Y, back.Min.Y), math.Max(box.Max.Y, back.Max.Y)
+	low, high := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}, [3]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
+	for _, y := range append([]float64{box.Min.Y, box.Max.Y}, f.Breaks...) {
+		for _, x := range [2]float64{box.Min.X, box.Max.X} {
+			for _, depth := range [2]float64{0, f.Thickness} {
+				v := f.Point(r2.Vec{X: x, Y: y}, depth)
+				for k := range 3 {
+					low[k], high[k] = math.Min(low[k], along(v, k)), math.Max(high[k], along(v, k))
+				}
+			}
+		}
+	}
+	i, j := p.across()
+	return low[p.axis] <= p.to+bulge && high[p.axis] >= p.from-bulge &&
+		low[i] <= p.where.X+p.half.X+bulge && high[i] >= p.where.X-p.half.X-bulge &&
+		low[j] <= p.where.Y+p.half.Y+bulge && high[j] >= p.where.Y-p.half.Y-bulge
 }
 
 // clear returns the name of a part that stands in a passage, "" where none does.

@@ -14,7 +14,6 @@ import (
 	"example.com/sagitta/arc"
 	"example.com/sagitta/arc/draw"
 	"example.com/sagitta/arc/say"
-	"example.com/sagitta/arc/svg"
 	"example.com/sagitta/hood"
 	"example.com/sagitta/sheet"
 	"example.com/sagitta/sheet/cut"

@@ -33,7 +33,11 @@ type nested struct {
 // sheet: what the spec asks, and at least what the cutters take beside a part
 // and how far their axes go beyond it. A tenth more keeps rounding and
 // tolerance out of the neighbor.
-func room(d hood.Design, n nested, shop Shop) (gap, margin float64, err error) {
+//
+// With bridges there is room for a tab beside every straight side, between two
+// parts and at the edge of the sheet: it takes more sheet, and is asked for where
+// a layout leaves nothing to hold a part by.
+func room(d hood.Design, n nested, shop Shop, bridges bool) (gap, margin float64, err error) {
 	gap, margin = d.Spec.Cut.Gap, d.Spec.Cut.Margin
 	for _, stock := range n.stock {
 		var j cut.Job
@@ -50,6 +54,10 @@ func room(d hood.Design, n nested, shop Shop) (gap, margin float64, err error) {
 		}
 		gap = math.Max(gap, cut.Clearance(j, opt)+0.1)
 		margin = math.Max(margin, cut.Overhang(j, opt)+0.1)
+		if bridges {
+			between, beside := cut.Room(j, opt)
+			gap, margin = math.Max(gap, between+0.1), math.Max(margin, beside+0.1)
+		}
 	}
 	return gap, margin, nil
 }
@@ -67,6 +75,25 @@ func stockOf(material string, thickness float64, sheets []hood.Sheet, in say.For
 
 // nest lays the parts out and refuses a design of which any part has no place.
 func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
+	return nestWith(ctx, d, o, false)
+}
+
+// holdable lays the parts out again, with room for a tab beside every straight
+// side, where the program of a sheet had nothing to hold a part by.
+func (m *maker) holdable(ctx context.Context, was []cutting) []cutting {
+	if !slices.ContainsFunc(was, func(c cutting) bool { return errors.Is(c.err, cut.ErrNoHold) }) {
+		return was
+	}
+	n, err := nestWith(ctx, m.d, m.o, true)
+	if err != nil {
+		return was
+	}
+	m.o.say("laid out again, with room for tabs")
+	m.n = n
+	return m.cuttings(ctx)
+}
+
+func nestWith(ctx context.Context, d hood.Design, o Options, bridges bool) (nested, error) {
 	var n nested
 	s := d.Spec
 	n.stock = stockOf(s.Board.Material, s.Board.Thickness, s.Board.Sheets, s.Format())
@@ -87,7 +114,7 @@ func nest(ctx context.Context, d hood.Design, o Options) (nested, error) {
 		}
 		n.parts = append(n.parts, blankOf(p))
 	}
-	gap, margin, err := room(d, n, o.shop())
+	gap, margin, err := room(d, n, o.shop(), bridges)
 	if err != nil {
 		return n, err
 	}

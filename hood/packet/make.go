@@ -21,7 +21,8 @@ func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
 		return nil, err
 	}
 	o.say("laying %d kinds of parts on sheets", len(d.Parts))
-	if err := decide(&d, o.shop()); err != nil {
+	ways, err := decide(&d, o.shop())
+	if err != nil {
 		return nil, asFaults(err)
 	}
 	if err := checkCutters(d, o.shop()); err != nil {
@@ -35,6 +36,7 @@ func Make(ctx context.Context, s hood.Spec, o Options) ([]File, error) {
 		return nil, err
 	}
 	m := maker{d: d, n: n, o: o, in: d.Spec.Format(), rec: newRecord(d)}
+	m.rec.setWays(ways)
 	m.sheets(ctx)
 	m.parts()
 	if err := ctx.Err(); err != nil {
@@ -82,7 +84,7 @@ func (m *maker) parts() {
 }
 
 func (m *maker) sheets(ctx context.Context) {
-	cuttings := m.cuttings(ctx)
+	cuttings := m.holdable(ctx, m.cuttings(ctx))
 	for i, s := range m.n.layout.Sheets {
 		dr, leaders := sheetDrawing(m.d, m.n, i, m.in)
 		f, err := sheetFiles(dr, i)

@@ -47,6 +47,7 @@ func (m *maker) program(i int, c cutting) (cut.Program, string) {
 	m.rec.Checks = append(m.rec.Checks, checkRecord{
 		Name: name + ": faults of its replay", Value: float(len(rep.Faults)), OK: len(rep.Faults) == 0,
 	})
+	m.faces(name, p, rep)
 	m.page.Checks = append(m.page.Checks, checkPage{
 		name + ": cuts what is asked and nothing else", fmt.Sprintf("%d faults in %d moves", len(rep.Faults), rep.Moves), "0", len(rep.Faults) == 0,
 	})
@@ -123,6 +124,9 @@ func programFacts(p cut.Program, s sheet.Sheet, in say.Format) (facts []fact, no
 		facts = append(facts, fact{"held by", "a skin of " + in.Thin(p.Skin) + ", and by vacuum alone once the last passes cut it"})
 	case cut.ByVacuum:
 		facts = append(facts, fact{"held by", "vacuum alone: neither tab nor skin"})
+	}
+	if edges, minutes, stands := p.Stepped(); edges > 0 {
+		notes = append(notes, cut.StepsLine(edges, minutes, stands))
 	}
 	for _, e := range p.Saw {
 		notes = append(notes, fmt.Sprintf("finish by saw: %s, %s (%s)", e.Name, cut.SawLine(e.Side, e.Angle), e.Why))

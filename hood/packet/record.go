@@ -127,6 +127,10 @@ type areaRecord struct {
 type edgeRecord struct {
 	Edge     []vertex `json:"edge"`
 	AngleDeg float    `json:"angle_deg"`
+	Way      string   `json:"way,omitempty"`     // V cutter, steps or saw
+	Minutes  float    `json:"minutes,omitempty"` // at the machine, for one copy
+	Scallop  float    `json:"scallop,omitempty"` // of steps
+	Back     []vertex `json:"back,omitempty"`    // of a bevel that changes: its edge on the back face, joined by level lines
 }
 
 type sheetRecord struct {
@@ -278,7 +282,11 @@ func newPart(p hood.Part) partRecord {
 		r.Pockets = append(r.Pockets, areaRecord{vertices(k.Area.Outer), float(k.Depth)})
 	}
 	for _, b := range p.Work.Bevels {
-		r.Bevels = append(r.Bevels, edgeRecord{vertices(b.Edge), degrees(b.Angle)})
+		e := edgeRecord{Edge: vertices(b.Edge), AngleDeg: degrees(b.Angle)}
+		if len(b.Back.V) > 0 {
+			e.Back = vertices(b.Back)
+		}
+		r.Bevels = append(r.Bevels, e)
 	}
 	return r
 }

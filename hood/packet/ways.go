@@ -10,33 +10,43 @@ import (
 
 // decide settles how every edge is made, from the parts and the cutters, before
 // anything is laid out: the edges that no cutter makes are marked for the saw,
-// with the reason. All that is printed takes it from there.
-func decide(d *hood.Design, shop Shop) error {
+// with the reason, and no others. All that is printed takes it from there. It returns how each bevel is
+// made, part by part.
+func decide(d *hood.Design, shop Shop) ([][]cut.Made, error) {
 	d.Parts = slices.Clone(d.Parts)
+	ways := make([][]cut.Made, len(d.Parts))
 	for i := range d.Parts {
 		p := &d.Parts[i]
 		opt, err := shop.cutters(d.Spec, p.Thickness)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		made, err := cut.Ways(blankOf(*p), p.Work, opt)
 		if err != nil {
-			return err
+			return nil, err
 		}
+		ways[i] = made
 		p.Edges = slices.Clone(p.Edges)
 		for k, b := range p.Work.Bevels {
-			if made[k].Way != cut.BySaw {
-				continue
-			}
 			for j := range p.Edges {
 				if e := &p.Edges[j]; e.Name == b.Name {
-					e.Saw, e.Why = true, made[k].Why
+					e.Saw, e.Why = made[k].Way == cut.BySaw, made[k].Why
 				}
 			}
 		}
 		p.Note = strings.Join(sawLines(*p), "; ")
 	}
-	return nil
+	return ways, nil
+}
+
+// setWays records how the bevels are made.
+func (r *record) setWays(ways [][]cut.Made) {
+	for i, made := range ways {
+		for k, m := range made {
+			b := &r.Parts[i].Bevels[k]
+			b.Way, b.Minutes, b.Scallop = m.Way.String(), float(m.Minutes), float(m.Scallop)
+		}
+	}
 }
 
 // sawLines returns a line for each edge of a part that is left to the saw.

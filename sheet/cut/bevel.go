@@ -12,7 +12,11 @@ import (
 
 // bevel cuts a bevel the way that is chosen for it, or lists it for the saw.
 func (p *planner) bevel(q *piece, at int, b Bevel, outline []way) {
-	switch m := p.made(q.part)[at]; m.Way {
+	m := p.made(q.part)[at]
+	if m.cut() {
+		p.bevels = append(p.bevels, Beveled{q.at, q.name, b.side(at), b.Angle, m})
+	}
+	switch m.Way {
 	case ByV:
 		p.veed(q, b, outline)
 	case BySteps:

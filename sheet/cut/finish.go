@@ -10,7 +10,7 @@ import (
 func (p *planner) program() Program {
 	out := Program{
 		Title: p.job.Title, Sheet: p.job.Stock.Shape().Bounds(), Thickness: p.top, Material: p.job.Stock.Material,
-		Safe: p.top + p.opt.Safe, Through: p.opt.Through, SpinUp: p.opt.SpinUp, Saw: p.saw, Rest: p.rest,
+		Safe: p.top + p.opt.Safe, Through: p.opt.Through, SpinUp: p.opt.SpinUp, Bevels: p.bevels, Saw: p.saw, Rest: p.rest,
 	}
 	switch out.Hold = p.opt.Hold; {
 	case out.Hold.skin():
@@ -117,6 +117,15 @@ func Clearance(job Job, opt Options) float64 {
 		}
 	})
 	return out
+}
+
+// Room returns how far apart parts and how far from the edge of the sheet they
+// may lie for a tab to stand between them, with sound wood beyond: two cutters
+// and a tab, and one and a tab. Nearer parts hold each other only where their
+// sides run alike.
+func Room(job Job, opt Options) (between, beside float64) {
+	p := newPlanner("cut.Room", job, opt)
+	return 2*p.mill.Diameter + p.opt.TabWidth, p.mill.Diameter + p.opt.TabWidth
 }
 
 // Overhang returns how far the axis of a cutter goes beyond a part, which is

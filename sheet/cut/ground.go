@@ -78,7 +78,7 @@ func (g *ground) erode(reach float64) {
 // loseBevels takes away what bevels cut beyond the way around their part, as
 // where they run on past their ends. Within it they rise over its tabs.
 func (p *planner) loseBevels(g *ground, r *replayer, v *round, id int32) {
-	ops, saw, rest := len(p.ops), len(p.saw), len(p.rest)
+	ops, saw, rest, bevels := len(p.ops), len(p.saw), len(p.rest), len(p.bevels)
 	for i, b := range v.q.work.Bevels {
 		p.bevel(v.q, i, b, []way{*v.way})
 	}
@@ -90,7 +90,7 @@ func (p *planner) loseBevels(g *ground, r *replayer, v *round, id int32) {
 			}
 		}
 	}
-	p.ops, p.saw, p.rest = p.ops[:ops], p.saw[:saw], p.rest[:rest]
+	p.ops, p.saw, p.rest, p.bevels = p.ops[:ops], p.saw[:saw], p.rest[:rest], p.bevels[:bevels]
 }
 
 // lose takes away what a move cuts below what holds, on account of a way, or

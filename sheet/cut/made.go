@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -157,6 +158,16 @@ func Sense(angle arc.Angle) string {
 		return "leaning out, the back face beyond the show face"
 	}
 	return "leaning in, the back face short of the show face"
+}
+
+// StepsLine tells of so many edges cut in steps that take so many minutes and
+// stand so far off their faces, mm, in the words of everything printed.
+func StepsLine(edges int, minutes, stands float64) string {
+	line := fmt.Sprintf("%d edges are beveled in steps, about %.1f minutes of it", edges, minutes)
+	if stands >= 0.005 {
+		line += fmt.Sprintf("; steps stand up to %.2f mm off the true face: sand them off before glue", stands)
+	}
+	return line
 }
 
 // SawLine names an edge left to the saw, its bevel and its sense, in the words

@@ -185,6 +185,9 @@ func (o Options) bevelTool(b Bevel, thickness float64) (Tool, string) {
 	if b.Angle < 0 {
 		return Tool{}, "undercuts"
 	}
+	if b.changes() {
+		return Tool{}, "its bevel changes along it"
+	}
 	why := fmt.Sprintf("no V cutter of %.4g deg", 2*b.Angle.Degrees())
 	for _, t := range o.Tools {
 		if !t.V() || math.Abs(float64(t.Angle/2-b.Angle)) > float64(o.BevelMatch) {

@@ -70,6 +70,7 @@ type planner struct {
 	pieces []piece
 	ops    []Operation
 	saw    []Saw
+	bevels []Beveled
 	rest   []Rest
 
 	decided map[int][]Made // of the parts looked at

@@ -213,6 +213,10 @@ func (f *field) along(l arc.Path, g *grid, do func(p, n r2.Vec, at float64)) {
 func (f *field) bevelEdges(i int, g *grid) {
 	s := &f.surface[i]
 	for _, b := range s.bevels {
+		if b.face != nil {
+			f.ruledEdges(i, g, &b)
+			continue
+		}
 		length := b.seg.Length()
 		for _, share := range [...]float64{0.02, 0.25, 0.5, 0.75, 0.98, 1.04} {
 			n := int(math.Ceil(length / f.station))
@@ -223,7 +227,37 @@ func (f *field) bevelEdges(i int, g *grid) {
 				f.look(i, s, p, int32(bevelOf+b.at))
 			}
 		}
+		f.between(i, int(math.Ceil(length/f.station)), &b, func(share, up float64) r2.Vec {
+			p, u := b.seg.At(length * share)
+			return r2.Add(p, r2.Scale(up*b.width, left(u)))
+		})
 	}
+}
+
+// between sets a probe at each station of a bevel, higher and lower over its face
+// by turns, so that every part of a step is met somewhere.
+func (f *field) between(i, n int, b *slope, at func(share, up float64) r2.Vec) {
+	const golden = 0.6180339887498949
+	for j := range n {
+		_, up := math.Modf(golden * float64(j+1))
+		f.look(i, &f.surface[i], at((float64(j)+0.25)/float64(n), up), int32(bevelOf+b.at))
+	}
+}
+
+// ruledEdges sets lines of probes across a bevel that changes.
+func (f *field) ruledEdges(i int, g *grid, b *slope) {
+	n := math.Ceil(math.Abs(b.to-b.from) / f.station)
+	for _, share := range [...]float64{0.02, 0.25, 0.5, 0.75, 0.98, 1.04} {
+		for j := 0.5; j < n; j++ {
+			p, _ := b.face.at(b.from+(b.to-b.from)*j/n, share*f.top)
+			g.mark(p)
+			f.look(i, &f.surface[i], p, int32(bevelOf+b.at))
+		}
+	}
+	f.between(i, int(n), b, func(share, up float64) r2.Vec {
+		p, _ := b.face.at(b.from+(b.to-b.from)*share, up*f.top)
+		return p
+	})
 }
 
 // faces sets the probes of the grid. Where no edge is near, one with the

@@ -72,6 +72,28 @@ func (o Operation) Start() r2.Vec { return xy(o.Moves[0].To) }
 // End returns where the cutter goes up.
 func (o Operation) End() r2.Vec { return xy(o.Moves[len(o.Moves)-1].To) }
 
+// A Beveled is a bevel that a program cuts, and how.
+type Beveled struct {
+	Placement int
+	Name      string
+	Side      string
+	Angle     arc.Angle
+	Made      Made
+}
+
+// Stepped returns how many bevels a program cuts in steps, how long that takes
+// in minutes, and how far such a step stands off its face at most, mm.
+func (p Program) Stepped() (edges int, minutes, stands float64) {
+	for _, b := range p.Bevels {
+		if b.Made.Way == BySteps {
+			edges++
+			minutes += b.Made.Minutes
+			stands = math.Max(stands, b.Made.Stands)
+		}
+	}
+	return edges, minutes, stands
+}
+
 // A Saw is a bevel left to be finished by saw.
 type Saw struct {
 	Placement int
@@ -106,6 +128,7 @@ type Program struct {
 	SpinUp                  float64 // waited after a cutter is changed and the spindle started, s
 	Tools                   []Tool  // used, in the sequence of their first use
 	Operations              []Operation
+	Bevels                  []Beveled // that the program cuts
 	Saw                     []Saw
 	Rest                    []Rest
 	Minutes                 float64 // estimate: moves, travel and changes of cutter, without the time to speed up and slow down

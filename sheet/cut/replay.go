@@ -17,6 +17,7 @@ type Report struct {
 	Tabs        int
 	Probes      int
 	Slender     Faults // waste larger than opt.Scrap that hangs by less than a tab: no fault, but to be looked at
+	Bevels      []Face // that the program cut, as they were found
 	Faults      Faults
 }
 
@@ -292,6 +293,7 @@ func (r *replayer) end(moves []Move) {
 	for i := range r.probe {
 		r.compare(&r.probe[i])
 	}
+	r.measure()
 }
 
 // compare reports a probe that was cut too deep or not deep enough. Stations

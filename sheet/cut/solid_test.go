@@ -132,27 +132,49 @@ func (c *carved) at(p r2.Vec) float64 {
 // A wall is one edge of the true part: a line, or an arc of bulge k, run with
 // the part on its left, and how it leans in.
 type wall struct {
-	a, b  r2.Vec
-	k     float64
-	lean  float64 // rad off square, in from the show face at the bottom
-	whole bool    // its face ends where its own ends are square off; else it runs on
+	a, b r2.Vec
+	k    float64
+	lean float64 // rad off square, in from the show face at the bottom
+	back *wall   // of one whose lean changes: its edge on the back face, as far out at every y
 }
 
-// inset returns how far inside a wall a point is, and whether its foot is on
-// the wall.
-func (w wall) inset(p r2.Vec) (float64, bool) {
+// inset returns how far inside a wall a point is.
+func (w wall) inset(p r2.Vec) float64 {
+	d := r2.Sub(w.b, w.a)
+	if w.k == 0 {
+		return r2.Cross(d, r2.Sub(p, w.a)) / r2.Norm(d)
+	}
+	center, rad := w.circle()
+	return rad - math.Copysign(r2.Norm(r2.Sub(p, center)), rad)
+}
+
+// circle returns the circle of a bent wall, its radius > 0 where it turns left.
+func (w wall) circle() (r2.Vec, float64) {
 	d := r2.Sub(w.b, w.a)
 	l := r2.Norm(d)
-	if w.k == 0 {
-		f := r2.Dot(r2.Sub(p, w.a), d) / l
-		return r2.Cross(d, r2.Sub(p, w.a)) / l, f >= 0 && f <= l
-	}
 	turn := 4 * math.Atan(w.k)
-	rad := l / 2 / math.Sin(turn/2) // signed: > 0 turns left
-	center := r2.Add(r2.Scale(0.5, r2.Add(w.a, w.b)), r2.Scale(l/2/math.Tan(turn/2), r2.Scale(1/l, r2.Vec{X: -d.Y, Y: d.X})))
-	in := rad - math.Copysign(r2.Norm(r2.Sub(p, center)), rad)
-	side := r2.Cross(d, r2.Sub(p, w.a)) / l
-	return in, math.Abs(side) < l // near enough for flat arcs
+	out := r2.Scale(1/l, r2.Vec{X: -d.Y, Y: d.X})
+	return r2.Add(r2.Scale(0.5, r2.Add(w.a, w.b)), r2.Scale(l/2/math.Tan(turn/2), out)), l / 2 / math.Sin(turn/2)
+}
+
+// out returns x of an upright wall on the right of its part at a height y.
+func (w wall) out(y float64) float64 {
+	if w.k == 0 {
+		return w.a.X + (y-w.a.Y)/(w.b.Y-w.a.Y)*(w.b.X-w.a.X)
+	}
+	c, rad := w.circle()
+	return c.X + math.Copysign(math.Sqrt(rad*rad-(y-c.Y)*(y-c.Y)), rad)
+}
+
+// leanAt returns how a wall leans where its face is met at a point.
+func (m model) leanAt(i int, p r2.Vec) float64 {
+	w := m.walls[i]
+	if w.back == nil {
+		return w.lean
+	}
+	show, back := w.out(p.Y), w.back.out(p.Y)
+	slope := (w.out(p.Y+0.01) - w.out(p.Y-0.01)) / 0.02
+	return math.Atan((show - back) / math.Hypot(1, slope) / m.top)
 }
 
 // A model is the true part: walls around it.
@@ -166,12 +188,16 @@ type model struct {
 func (m model) height(p r2.Vec) (float64, int) {
 	h, at := m.top, -1
 	for i, w := range m.walls {
-		in, on := w.inset(p)
-		if w.whole && !on {
-			continue
-		}
+		in := w.inset(p)
 		if in <= 0 {
 			return 0, i
+		}
+		if w.back != nil {
+			show, back := w.out(p.Y), w.back.out(p.Y)
+			if z := m.top * (show - p.X) / (show - back); z < h {
+				h, at = z, i
+			}
+			continue
 		}
 		if w.lean > 0 {
 			if z := in / math.Tan(w.lean); z < h {

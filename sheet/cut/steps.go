@@ -22,6 +22,8 @@ type stair struct {
 // outline's own.
 type flight struct {
 	edge          arc.Path
+	face          *ruling // where the bevel changes along it, else nil
+	stations      []float64
 	tan, cos, sin float64
 	radius, tall  float64   // of the cutter, and how much it takes at once
 	top, tab      float64   // of the sheet, and of the tabs
@@ -50,9 +52,18 @@ func (p *planner) newFlight(q *piece, b Bevel) (flight, string) {
 	case p.mill.Step < p.opt.TabHeight:
 		return flight{}, "the end mill takes less at once than a tab is high"
 	}
-	sin, cos := math.Sincos(float64(b.Angle))
+	angle := float64(b.Angle)
+	var face *ruling
+	var at []float64
+	if b.changes() {
+		var why string
+		if face, at, angle, why = ruled(b, p.top); why != "" {
+			return flight{}, why
+		}
+	}
+	sin, cos := math.Sincos(angle)
 	f := flight{
-		edge: b.Edge, tan: sin / cos, cos: cos, sin: sin, radius: p.mill.Diameter / 2, tall: p.mill.Step,
+		edge: b.Edge, face: face, stations: at, tan: sin / cos, cos: cos, sin: sin, radius: p.mill.Diameter / 2, tall: p.mill.Step,
 		top: p.top, tab: p.opt.TabHeight, shift: (p.opt.Relief - p.opt.Sanding) / cos, overrun: p.opt.Overrun,
 	}
 	n := math.Max(math.Max(2, math.Ceil(p.top/p.mill.Step-1e-9)), math.Ceil(p.top*sin/p.opt.Scallop-1e-9))
@@ -71,6 +82,27 @@ func (p *planner) newFlight(q *piece, b Bevel) (flight, string) {
 		f.before, f.after = q.endsOf(b.Edge)
 	}
 	return f, ""
+}
+
+// ruled returns the face of a bevel that changes, its stations and its largest
+// bevel, or why it is none that steps make.
+func ruled(b Bevel, thickness float64) (g *ruling, at []float64, most float64, why string) {
+	g, ok := newRuling(b, thickness)
+	if !ok {
+		return nil, nil, 0, "its bevel changes along an edge that turns back"
+	}
+	at = g.stations()
+	for _, v := range at {
+		t := g.tan(v)
+		if t*thickness < -leastBevel {
+			return nil, nil, 0, "undercuts along some of it"
+		}
+		most = math.Max(most, math.Atan(t))
+	}
+	if most*thickness < leastBevel {
+		return nil, nil, 0, "square"
+	}
+	return g, at, most, ""
 }
 
 // stairs returns the passes that make a face in steps, from the top down: one
@@ -101,11 +133,11 @@ func (f *flight) set(more float64) ([]stair, bool) {
 	high := f.top // of the waste beside the passes
 	low := f.heights[len(f.heights)-1]
 	for _, z := range f.heights {
-		in := z*f.tan + f.shift - more/f.cos
-		if in < joint {
+		shift := f.shift - more/f.cos
+		if z*f.tan+shift < joint {
 			break // from here down the outline makes it
 		}
-		t, ok := f.way(in)
+		t, ok := f.way(z, shift)
 		if !ok {
 			return nil, false
 		}
@@ -123,24 +155,37 @@ func (f *flight) set(more float64) ([]stair, bool) {
 	return out, true
 }
 
-// way returns the way of the axis that lets the flank stand so far inside the
-// show edge.
-func (f *flight) way(in float64) (track, bool) {
-	p, ok := shifted(f.edge, in-f.radius)
+// lines returns the way of the flank at a height, shifted so far into the part,
+// and that of the axis.
+func (f *flight) lines(z, shift float64) (flank, axis arc.Path, ok bool) {
+	if f.face != nil {
+		flank, ok = f.face.line(f.stations, z, shift)
+		if ok {
+			axis, ok = f.face.line(f.stations, z, shift-f.radius)
+		}
+		return flank, axis, ok
+	}
+	in := z*f.tan + shift
+	if axis, ok = shifted(f.edge, in-f.radius); ok && !f.edge.Closed {
+		flank, ok = shifted(f.edge, in)
+	}
+	return flank, axis, ok
+}
+
+// way returns the way of the axis at a height, with the flank shifted so far into
+// the part.
+func (f *flight) way(z, shift float64) (track, bool) {
+	flank, axis, ok := f.lines(z, shift)
 	if !ok {
 		return track{}, false
 	}
-	t := newTrack(p)
+	t := newTrack(axis)
 	if f.edge.Closed {
 		return t, len(t.seg) > 0
 	}
-	flank, ok := shifted(f.edge, in)
-	if !ok {
-		return track{}, false
-	}
 	n := flank.NumSegments() - 1
-	from := f.before.run(f, in, flank.Segment(0).Reverse(), p.Segment(0))
-	to := f.after.run(f, in, flank.Segment(n), p.Segment(n))
+	from := f.before.run(f, flank.Segment(0).Reverse(), axis.Segment(0))
+	to := f.after.run(f, flank.Segment(n), axis.Segment(n))
 	return t.between(-from, t.length()+to)
 }
 
@@ -148,11 +193,11 @@ func (f *flight) way(in float64) (track, bool) {
 // way of the outline. Of an open pass they lead around it, so that the ends are
 // cleared too.
 func (f *flight) clearing(s *stair) ([]track, bool) {
-	in := s.z*f.tan + f.shift
-	n := max(1, int(math.Ceil(in/(1.8*f.radius))))
+	n := max(1, int(math.Ceil((s.z*f.tan+f.shift)/(1.8*f.radius))))
 	var lanes []track
 	for i := range n {
-		t, ok := f.way(in * float64(i) / float64(n))
+		share := float64(i) / float64(n)
+		t, ok := f.way(s.z*share, f.shift*share)
 		if !ok {
 			return nil, false
 		}

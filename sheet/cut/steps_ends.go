@@ -42,18 +42,21 @@ func (q *piece) endsOf(edge arc.Path) (before, after end) {
 // outside reports whether the outline turns away from the waste there.
 func (e *end) outside() bool { return e.turn > 1e-9 }
 
-// run returns how far the axis runs on past an end where the flank stands so
-// far inside the edge, given the last of the flank's and of the axis's way;
-// negative where it stops short.
+// run returns how far the axis runs on past an end, given the last of the way
+// of the flank and of the axis; negative where it stops short.
 //
 // At an outside corner the flank goes on, as it bends, to where it leaves the
 // part through the neighbor. In an inside corner, or where the outline goes
 // straight on, the cutter keeps off what stands there.
-func (e *end) run(f *flight, in float64, flank, axis arc.Segment) float64 {
+func (e *end) run(f *flight, flank, axis arc.Segment) float64 {
+	in := r2.Norm(r2.Sub(flank.B, e.at))
 	if !e.outside() {
 		return -e.back(in, f.radius)
 	}
-	x := in / math.Tan(e.turn)
+	x := 0.0
+	if f.face == nil {
+		x = in / math.Tan(e.turn)
+	}
 	if e.found {
 		if l, _, ok := arc.Meet(flank, e.next, joint); ok {
 			x = (l - flank.Length()) * axis.Length() / flank.Length()
@@ -113,7 +116,6 @@ const bite = 0.02
 // obstacle looks for wood that the cutter would take off the part beside the
 // face, as in a notch narrower than it, and says so.
 func (q *piece) obstacle(f *flight, passes []stair) string {
-	own := newLoop(f.edge)
 	var other []loop
 	for _, l := range q.outline.Loops() {
 		other = append(other, othersOf(newLoop(l), f.edge))
@@ -121,7 +123,11 @@ func (q *piece) obstacle(f *flight, passes []stair) string {
 	all := loopsOf(q.outline)
 	for _, i := range [3]int{0, len(passes) / 2, len(passes) - 1} {
 		s := &passes[i]
-		in := math.Min(s.z*f.tan+f.shift, f.top*f.tan)
+		own, in := newLoop(f.edge), math.Min(s.z*f.tan+f.shift, f.top*f.tan)
+		if f.face != nil {
+			flank, _, _ := f.lines(s.z, f.shift)
+			own, in = newLoop(flank), 0
+		}
 		n := int(math.Min(5000, math.Ceil(s.t.length()/3)))
 		for k := range n + 1 {
 			at := s.t.at(s.t.length() * float64(k) / float64(max(1, n)) * (1 - 1e-12))

@@ -88,14 +88,14 @@ func (p *pen) back(t track, z float64) {
 	start, high := t.at(0), p.top+p.o.Approach
 	end := p.moves[len(p.moves)-1].To
 	air := (high-end.Z)/p.o.Rapid + r2.Norm(r2.Sub(xy(end), start))/p.o.Rapid + (high-z)/p.tool.Plunge
-	if air > t.length()/p.tool.Feed {
+	if air > t.length()/p.tool.Feed || p.heightOn(t, 0, z) > z { // a start on a tab is not come down on
 		b := t.reversed()
 		p.follow(b, p.rise(b, 0, b.length(), z))
 		return
 	}
 	p.add(Move{To: lift(xy(end), high), Rapid: true})
 	p.add(Move{To: lift(start, high), Rapid: true})
-	p.feed(start, 0, p.heightOn(t, 0, z))
+	p.feed(start, 0, z)
 }
 
 // beside takes off what stands beside a pass.

@@ -144,11 +144,11 @@ func measure(c *carved, m model, seed uint64) measured {
 			out.flat = math.Max(out.flat, m.top-c.at(p))
 			continue
 		}
-		if h == 0 || !free(p, 14+m.top*math.Tan(m.walls[i].lean)) {
+		if h == 0 || !free(p, 14+m.top*math.Tan(m.leanAt(i, p))) {
 			continue
 		}
 		out.points++
-		off := (c.at(p) - h) * math.Sin(m.walls[i].lean)
+		off := (c.at(p) - h) * math.Sin(m.leanAt(i, p))
 		out.stand, out.bite = math.Max(out.stand, off), math.Max(out.bite, -off)
 	}
 	const cell = 1.5
@@ -207,6 +207,7 @@ func TestStepsMakeTheTrueBoard(t *testing.T) {
 			rep, err := cut.Replay(context.Background(), job, moves, opt)
 			require.NoError(t, err, "%s %d", name, k)
 			require.GreaterOrEqual(t, rep.Tabs, 2)
+			stand, bite := worst(rep)
 			got := measure(carve(moves, opt.Tools, 19), m, 1)
 			if testing.Verbose() {
 				t.Log(name, k, got)
@@ -222,6 +223,10 @@ func TestStepsMakeTheTrueBoard(t *testing.T) {
 			require.LessOrEqual(t, got.edge, 0.02, "%s %d: %v", name, k, got)
 			require.LessOrEqual(t, got.volume, 0.002*math.Max(1, scallop/0.2), "%s %d: %v", name, k, got)
 			require.Greater(t, got.points, 800)
+			// What Replay measures is what is there, of every face.
+			require.Len(t, rep.Bevels, len(job.Works[0].Bevels))
+			require.InDelta(t, got.stand, stand, 0.03, "%s %d", name, k)
+			require.InDelta(t, got.bite, bite, 0.004, "%s %d", name, k)
 		}
 	}
 }
@@ -335,6 +340,151 @@ func TestStepsOnEveryEdge(t *testing.T) {
 				want = 2
 			}
 			require.Equal(t, want, n, name)
+		}
+	}
+}
+
+// flaredBoard is a board whose right edge leans in more and more, between an arc
+// on its show face and another on its back.
+func flaredBoard(bulge float64) (outline, show, back arc.Path) {
+	v := []arc.Vertex{arc.V(0, 0, 0), arc.V(620, 0, bulge), arc.V(555, 360, 0), arc.V(0, 360, 0)}
+	show = arc.Path{V: []arc.Vertex{v[1], arc.V(555, 360, 0)}}
+	back = arc.Path{V: []arc.Vertex{arc.V(612, 0, bulge+0.02), arc.V(536, 360, 0)}}
+	return arc.Path{Closed: true, V: v}, show, back
+}
+
+// A bevel that changes along its edge is cut between its two edges, whichever way
+// the board lies.
+func TestStepsFollowAFaceThatChanges(t *testing.T) {
+	for i, bulge := range []float64{0.06, -0.08, 0} {
+		if i > 0 && testing.Short() {
+			continue
+		}
+		outline, show, back := flaredBoard(bulge)
+		w := cut.Work{Bevels: []cut.Bevel{
+			{Edge: show, Back: back, Rule: r2.Vec{X: 2}, Angle: 45 * arc.Degree},
+			{Edge: arc.Polyline(r2.Vec{}, r2.Vec{X: 620}), Angle: 18 * arc.Degree},
+		}}
+		at := r2.Vec{X: 60, Y: 60}
+		job, opt := single(arc.Region{Outer: outline}, w, sheet.Placement{At: at})
+		job.Stock.Length, job.Stock.Width = 760, 520
+		opt.Climb, opt.ToAndFro = i == 1, i == 2
+		p, moves := plannedMoves(t, job, opt)
+		require.Empty(t, p.Saw)
+		m := model{top: 19}
+		for _, s := range sides(outline) {
+			m.walls = append(m.walls, wall{a: r2.Add(s.V[0].P, at), b: r2.Add(s.V[1].P, at), k: s.V[0].K})
+		}
+		m.walls[0].lean = 18 * math.Pi / 180
+		m.walls[1].back = &wall{a: r2.Add(back.V[0].P, at), b: r2.Add(back.V[1].P, at), k: back.V[0].K}
+		got := measure(carve(moves, opt.Tools, 19), m, 3)
+		if testing.Verbose() {
+			t.Log(bulge, got)
+		}
+		require.LessOrEqual(t, got.stand, 0.203, "%v", got)
+		require.Greater(t, got.stand, 0.15, "%v", got)
+		require.LessOrEqual(t, got.bite, 0.005, "%v", got)
+		require.LessOrEqual(t, got.flat, 0.0, "%v", got)
+		require.LessOrEqual(t, got.edge, 0.02, "%v", got)
+		require.LessOrEqual(t, got.volume, 0.002, "%v", got)
+		_, err := cut.Replay(context.Background(), job, moves, opt)
+		require.NoError(t, err)
+
+		for _, pl := range []sheet.Placement{{At: r2.Vec{X: 700, Y: 60}, Mirror: true}, {At: r2.Vec{X: 450, Y: 60}, Rotate: 37 * arc.Degree}} {
+			job, opt := single(arc.Region{Outer: outline}, w, pl)
+			job.Stock.Length, job.Stock.Width = 1200, 900
+			_, moves := plannedMoves(t, job, opt)
+			_, err := cut.Replay(context.Background(), job, moves, opt)
+			require.NoError(t, err)
+		}
+
+		// A face of another lean is told from this one.
+		job.Works[0].Bevels[0].Back.V[1].P.X -= 1.5
+		rep, err := cut.Replay(context.Background(), job, moves, opt)
+		require.ErrorIs(t, err, cut.ErrFaulty)
+		requireFault(t, rep, cut.Uncut, "bevel 1")
+		job.Works[0].Bevels[0].Back.V[1].P.X += 3
+		rep, err = cut.Replay(context.Background(), job, moves, opt)
+		require.ErrorIs(t, err, cut.ErrFaulty)
+		requireFault(t, rep, cut.Gouge, "bevel 1")
+	}
+}
+
+// worst returns the largest stand-off and bite that a replay measured.
+func worst(rep cut.Report) (stand, bite float64) {
+	for _, f := range rep.Bevels {
+		stand, bite = math.Max(stand, f.Stand), math.Max(bite, f.Bite)
+	}
+	return stand, bite
+}
+
+// With relief the steps lie behind the face, and a miter of two closes at the
+// show edge but for a lip; with an allowance for sanding all of them stand off it.
+func TestReliefAndSanding(t *testing.T) {
+	l := leanings()["one side"]
+	job, opt, m := leaningJob(l)
+	opt.Relief = 0.2
+	_, moves := plannedMoves(t, job, opt)
+	rep, err := cut.Replay(context.Background(), job, moves, opt)
+	require.NoError(t, err)
+	got := measure(carve(moves, opt.Tools, 19), m, 4)
+	require.LessOrEqual(t, got.stand, 0.1*math.Sin(41.3*math.Pi/180)+0.003, "the lip at the show edge")
+	require.InDelta(t, 0.2, got.bite, 0.01)
+	require.LessOrEqual(t, got.edge, 0.02)
+	open, behind := cut.Joint(rep.Bevels[0], rep.Bevels[0])
+	require.LessOrEqual(t, open, 0.15)
+	require.InDelta(t, 2*got.bite, behind, 0.02)
+
+	opt.Relief, opt.Sanding = 0, 0.5
+	_, moves = plannedMoves(t, job, opt)
+	rep, err = cut.Replay(context.Background(), job, moves, opt)
+	require.NoError(t, err)
+	got = measure(carve(moves, opt.Tools, 19), m, 4)
+	require.Greater(t, got.stand, 0.65)
+	require.LessOrEqual(t, got.stand, 0.703)
+	require.LessOrEqual(t, got.bite, 0.003)
+	require.LessOrEqual(t, got.edge, 0.02)
+	stand, _ := worst(rep)
+	require.InDelta(t, got.stand, stand, 0.03)
+}
+
+// Of the ways that are allowed the one that takes less time is chosen, and Plan
+// makes it so.
+func TestChoiceOfWay(t *testing.T) {
+	board := sheet.Part{Name: "board", Thickness: 19, Outline: arc.Region{Outer: arc.Rect(0, 0, 500, 200)}}
+	edge := sides(board.Outline.Outer)[0]
+	for name, c := range map[string]struct {
+		angle arc.Angle
+		vary  func(o *cut.Options)
+		way   cut.Way
+		why   string
+	}{
+		"matched":   {45 * arc.Degree, func(*cut.Options) {}, cut.ByV, ""},
+		"unmatched": {33 * arc.Degree, func(*cut.Options) {}, cut.BySteps, ""},
+		"no V":      {45 * arc.Degree, func(o *cut.Options) { o.NoV = true }, cut.BySteps, ""},
+		"slow V":    {45 * arc.Degree, func(o *cut.Options) { o.Tools[2].Feed = 60 }, cut.BySteps, ""},
+		"no steps":  {33 * arc.Degree, func(o *cut.Options) { o.NoSteps = true }, cut.BySaw, "no V cutter of 66 deg; in steps: no steps are to be cut"},
+		"undercut":  {-33 * arc.Degree, func(*cut.Options) {}, cut.BySaw, "undercuts"},
+		"neither":   {45 * arc.Degree, func(o *cut.Options) { o.NoV, o.NoSteps = true, true }, cut.BySaw, "no V cutter is to be used; in steps: no steps are to be cut"},
+		"fine":      {33 * arc.Degree, func(o *cut.Options) { o.Scallop = 0.01 }, cut.BySteps, ""},
+	} {
+		opt := cut.Options{Tools: cut.Tools(9.525, 3.2, 19)}
+		c.vary(&opt)
+		w := cut.Work{Bevels: []cut.Bevel{{Name: "front", Edge: edge, Angle: c.angle}}}
+		made, err := cut.Ways(board, w, opt)
+		require.NoError(t, err, name)
+		require.Equal(t, c.way, made[0].Way, "%s: %+v", name, made[0])
+		require.Equal(t, c.why, made[0].Why, name)
+		if c.way == cut.BySteps {
+			require.Positive(t, made[0].Minutes, name)
+			require.LessOrEqual(t, made[0].Scallop, max(opt.Scallop, 0.2), name)
+		}
+		job, _ := single(board.Outline, w)
+		p, err := cut.Plan(context.Background(), job, opt)
+		require.NoError(t, err, name)
+		require.Len(t, p.Saw, map[bool]int{true: 1}[c.way == cut.BySaw], name)
+		if c.way != cut.BySaw {
+			require.Equal(t, made[0], p.Bevels[0].Made, name)
 		}
 	}
 }

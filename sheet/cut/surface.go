@@ -116,16 +116,19 @@ type pocketFloor struct {
 
 // A slope is one segment of a bevel that the program is to cut.
 type slope struct {
-	seg      arc.Segment
-	box      r2.Box
-	tan      float64
-	width    float64 // at the top
-	sin      float64
-	bends    bool    // past its ends
-	slack    float64 // upward: for the angle of a cutter, or the height of a step
-	relief   float64 // how far the ground of steps may lie below the face
-	at       int     // index of the bevel
-	from, to float64 // lengths between which it has to be cut
+	seg    arc.Segment
+	box    r2.Box
+	tan    float64
+	width  float64 // at the top
+	sin    float64
+	bends  bool    // past its ends
+	slack  float64 // upward: for the angle of a cutter, or the height of a step
+	relief float64 // how far the ground of steps may lie below the face
+
+	face           *ruling // of a bevel that changes, from and to being along its up; else nil
+	stands, behind float64 // of steps, square to it
+	at             int     // index of the bevel
+	from, to       float64 // lengths between which it has to be cut
 
 	stopA, stopB bool // it must not go on past that end
 }
@@ -167,6 +170,12 @@ func (s *surface) addBevel(q *piece, at int, b Bevel, o Options, m Made) {
 	g := slope{at: at, tan: sin / cos, sin: sin, width: s.top * sin / cos}
 	short := 4 * g.width
 	mill, _ := o.mill()
+	if b.changes() {
+		if face, ok := newRuling(b, s.top); ok {
+			s.addRuled(g, face, b.Edge, m)
+		}
+		return
+	}
 	if m.Way == BySteps {
 		g.slack, g.relief, g.bends, short = m.Stands/sin, m.Behind/sin, true, 0
 	} else if tool, why := o.bevelTool(b, s.top); why == "" {
@@ -193,6 +202,32 @@ func (s *surface) addBevel(q *piece, at int, b Bevel, o Options, m Made) {
 		}
 		s.bevels = append(s.bevels, f)
 	}
+}
+
+// addRuled adds a bevel that changes along its edge. Its slope is that of the
+// place asked for.
+func (s *surface) addRuled(g slope, face *ruling, edge arc.Path, m Made) {
+	g.face, g.box, g.stands, g.behind = face, edge.Bounds(), m.Stands, m.Behind
+	g.from, g.to = face.span()
+	most := 0.0
+	for _, v := range face.stations() {
+		most = math.Max(most, face.tan(v))
+	}
+	g.width = s.top * most
+	s.bevels = append(s.bevels, g)
+}
+
+// local returns the slope of a bevel at a point, how far inside the edge that
+// is, and whether it is beside the edge rather than past an end.
+func (f *slope) local(p r2.Vec, s *surface) (g slope, in float64, beside bool) {
+	g = *f
+	v := r2.Dot(p, f.face.up)
+	x, k := f.face.along(f.face.show, v)
+	in = (r2.Dot(p, f.face.rule) - x) / math.Hypot(1, k)
+	g.tan = math.Max(1e-6, f.face.tan(v))
+	g.sin = g.tan / math.Hypot(1, g.tan)
+	g.width, g.slack, g.relief = s.top*g.tan, f.stands/g.sin, f.behind/g.sin
+	return g, in, v >= f.from && v <= f.to
 }
 
 // leftRound returns how far from a corner between two segments of an edge a
@@ -315,6 +350,14 @@ func (f *slope) add(d *demand, p r2.Vec, s *surface) {
 	if out := 4*w + s.margin; p.X < f.box.Min.X-out || p.X > f.box.Max.X+out || p.Y < f.box.Min.Y-out || p.Y > f.box.Max.Y+out {
 		return
 	}
+	if f.face != nil {
+		g, in, beside := f.local(p, s)
+		if in >= 0 {
+			d.sloped = d.sloped || in < f.width+s.side+s.margin
+			g.ask(d, in, beside, s)
+		}
+		return
+	}
 	l, dist, in := foot(f.seg, p)
 	square := dist <= math.Abs(in)+1e-9
 	if !square {
@@ -332,7 +375,12 @@ func (f *slope) add(d *demand, p r2.Vec, s *surface) {
 		return
 	}
 	d.sloped = d.sloped || in < w+s.margin
-	if in > w {
+	f.ask(d, in, square && l > f.from && l < f.to, s)
+}
+
+// ask adds what a bevel lets and asks be cut, so far inside its edge.
+func (f *slope) ask(d *demand, in float64, asked bool, s *surface) {
+	if in > f.width+s.side {
 		return
 	}
 	z := math.Max(-s.through, (in-s.side)/f.tan)
@@ -342,8 +390,7 @@ func (f *slope) add(d *demand, p r2.Vec, s *surface) {
 	if z < d.low {
 		d.low, d.feature = z, int32(bevelOf+f.at)
 	}
-	square = square && l > f.from && l < f.to
-	if z := (in+s.side)/f.tan + f.slack; square && z < s.top && z < d.high {
+	if z := (in+s.side)/f.tan + f.slack; asked && z < s.top && z < d.high {
 		d.high, d.feature = z, int32(bevelOf+f.at)
 	}
 }

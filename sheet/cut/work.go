@@ -28,7 +28,14 @@ type Pocket struct {
 type Bevel struct {
 	Edge  arc.Path  // part of the outline, run as the outline
 	Name  string    // of the edge, printed; "" is its number
-	Angle arc.Angle // off square: > 0 leans in toward the back face, < 0 undercuts
+	Angle arc.Angle // off square: > 0 leans in toward the back face, < 0 undercuts; the largest, where it changes
+
+	// Back is the edge on the back face, run as Edge, of a bevel that changes along
+	// it, and Rule the direction of the level lines that join the two: the face is
+	// straight between points that differ by a multiple of Rule. Without vertices
+	// the bevel is Angle throughout.
+	Back arc.Path
+	Rule r2.Vec
 }
 
 // leastBevel is how far an edge may lean in over the thickness and still be
@@ -83,6 +90,18 @@ func (w Work) check(fn, name string, thickness float64) error {
 		if err := checkPath(fn, name+".Edge", b.Edge); err != nil {
 			return err
 		}
+		if !b.changes() {
+			continue
+		}
+		if err := checkPath(fn, name+".Back", b.Back); err != nil {
+			return err
+		}
+		if l := r2.Norm(b.Rule); !(l > 1e-6 && l < maxSize) {
+			return &ParamError{Func: fn, Param: name + ".Rule", Value: l, Need: "a direction", Err: kind(l)}
+		}
+		if b.Edge.Closed || b.Back.Closed {
+			return &ParamError{Func: fn, Param: name + ".Edge", Value: "closed", Need: "open runs, where the bevel changes", Err: arc.ErrRange}
+		}
 	}
 	return nil
 }
@@ -126,11 +145,12 @@ func (w Work) moved(m arc.Motion) Work {
 		out.Pockets = append(out.Pockets, Pocket{p.Area.Transform(m), p.Depth})
 	}
 	for _, b := range w.Bevels {
-		e := b.Edge.Transform(m)
+		e, back := b.Edge.Transform(m), b.Back.Transform(m)
 		if m.Mirrors() {
-			e = e.Reverse()
+			e, back = e.Reverse(), back.Reverse()
 		}
-		out.Bevels = append(out.Bevels, Bevel{Edge: e, Name: b.Name, Angle: b.Angle})
+		rule := r2.Sub(m.Apply(b.Rule), m.Apply(r2.Vec{}))
+		out.Bevels = append(out.Bevels, Bevel{Edge: e, Name: b.Name, Angle: b.Angle, Back: back, Rule: rule})
 	}
 	return out
 }

@@ -45,6 +45,9 @@ func (e *encoder) header(p cut.Program) {
 			e.comment(fmt.Sprintf("Tool %d: %s", r.Tool.Number, r.Caution))
 		}
 	}
+	if edges, minutes, stands := p.Stepped(); edges > 0 {
+		e.comment(cut.StepsLine(edges, minutes, stands))
+	}
 	for _, s := range p.Saw {
 		e.comment(fmt.Sprintf("Finish by saw: %s, %s: %s", s.Name, cut.SawLine(s.Side, s.Angle), s.Why))
 	}

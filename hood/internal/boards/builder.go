@@ -1,6 +1,8 @@
 package boards
 
 import (
+	"slices"
+
 	"example.com/sagitta/arc"
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/internal/plate"
@@ -26,6 +28,7 @@ type builder struct {
 
 // add finishes a plate and keeps it.
 func (b *builder) add(p plate.Plate) {
+	p = turnedOver(p)
 	part, ok := p.Finish()
 	if !ok {
 		b.faults.Add(p.Name(), p.Thickness, "mm", "a board thin enough for its bevels", spec.ErrPlace)
@@ -33,6 +36,20 @@ func (b *builder) add(p plate.Plate) {
 	}
 	roundPart(&part)
 	b.parts = append(b.parts, part)
+}
+
+// turnedOver returns a board both of whose faces are hidden with the other one
+// down on the machine, where that lets all its bevels be cut from above and this
+// does not.
+func turnedOver(p plate.Plate) plate.Plate {
+	if hidden := []part.Kind{KindDeck, KindRib, KindCleat, KindWallCleat, KindBlock}; !slices.Contains(hidden, p.Kind) || !p.Undercuts() {
+		return p
+	}
+	if q, ok := p.Turned(); ok {
+		q.Notes = append(slices.Clone(q.Notes), "both faces are hidden: drawn and cut with the other one down, so that all its bevels can be cut from above")
+		return q
+	}
+	return p
 }
 
 // board returns an empty plate of the board.

@@ -73,6 +73,7 @@ func roundWork(p *part.Part) {
 	}
 	for i, b := range p.Work.Bevels {
 		roundPath(b.Edge)
+		roundPath(b.Back)
 		p.Work.Bevels[i].Angle = roundAngle(b.Angle)
 	}
 }

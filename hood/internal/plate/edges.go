@@ -7,6 +7,7 @@ import (
 	"example.com/sagitta/hood/curve"
 	"example.com/sagitta/hood/part"
 	"example.com/sagitta/sheet/cut"
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // fallsBack returns by how much an edge leaves square over a thickness.
@@ -33,8 +34,14 @@ func (from Plate) setEdges(p *part.Part) {
 			e.Back = stretch(p.Back.Outer, at, n)
 		}
 		p.Edges = append(p.Edges, e)
-		if s.Bevel > 0 && !s.Saw && fallsBack(s.Bevel, from.Thickness) >= curve.Flat {
-			p.Work.Bevels = append(p.Work.Bevels, cut.Bevel{Name: s.Name, Edge: from.bevelRun(p, i, at), Angle: s.Bevel})
+		changes := s.Saw && from.ruled() && p.Ply == 0
+		if s.Bevel > 0 && (!s.Saw || changes) && fallsBack(s.Bevel, from.Thickness) >= curve.Flat {
+			b := cut.Bevel{Name: s.Name, Edge: from.bevelRun(p, i, at), Angle: s.Bevel}
+			if changes {
+				// The lines between its edges are level on the blank: see part.Part.Across.
+				b.Back, b.Rule = s.Back.Clone(), r2.Vec{X: 1}
+			}
+			p.Work.Bevels = append(p.Work.Bevels, b)
 		}
 		at += n
 	}

@@ -294,7 +294,8 @@ func TestDrawingsReadBack(t *testing.T) {
 			continue
 		}
 		i++
-		require.NoError(t, decide(&d, Options{}.shop()))
+		_, err = decide(&d, Options{}.shop())
+		require.NoError(t, err)
 		solids, err := d.Model()
 		require.NoError(t, err)
 		in := d.Spec.Format()
@@ -357,7 +358,8 @@ func TestLabelsOfSheets(t *testing.T) {
 		s := mustSpec(t, spec)
 		d, err := hood.Build(s)
 		require.NoError(t, err)
-		require.NoError(t, decide(&d, Options{}.shop()))
+		_, err = decide(&d, Options{}.shop())
+		require.NoError(t, err)
 		n, err := nest(context.Background(), d, Options{})
 		require.NoError(t, err)
 		for i, sh := range n.layout.Sheets {

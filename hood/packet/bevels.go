@@ -1,7 +1,6 @@
 package packet
 
 import (
-	"fmt"
 	"math"
 
 	"example.com/sagitta/sheet/cut"
@@ -36,6 +35,6 @@ func (m *maker) faces(name string, p cut.Program, rep cut.Report) {
 		{"and gapes behind it, its steps sanded off, by at most", gap, 2 * (behind + facesOff)},
 	} {
 		m.rec.Checks = append(m.rec.Checks, checkRecord{Name: name + ": " + c.what, Value: float(c.value), Limit: float(c.most), Unit: "mm", OK: c.value <= c.most})
-		m.page.Checks = append(m.page.Checks, checkPage{name + ": " + c.what, fmt.Sprintf("%.3f mm", c.value), fmt.Sprintf("%.3f mm", c.most), c.value <= c.most})
+		m.page.Checks = append(m.page.Checks, checkPage{name + ": " + c.what, measured(c.value, "mm", m.in), measured(c.most, "mm", m.in), c.value <= c.most})
 	}
 }

@@ -126,7 +126,11 @@ func programFacts(p cut.Program, s sheet.Sheet, in say.Format) (facts []fact, no
 		facts = append(facts, fact{"held by", "vacuum alone: neither tab nor skin"})
 	}
 	if edges, minutes, stands := p.Stepped(); edges > 0 {
-		notes = append(notes, cut.StepsLine(edges, minutes, stands))
+		off := ""
+		if stands > 0 {
+			off = in.Gap(stands)
+		}
+		notes = append(notes, cut.StepsLine(edges, minutes, off))
 	}
 	for _, e := range p.Saw {
 		notes = append(notes, fmt.Sprintf("finish by saw: %s, %s (%s)", e.Name, cut.SawLine(e.Side, e.Angle), e.Why))

@@ -160,12 +160,13 @@ func Sense(angle arc.Angle) string {
 	return "leaning in, the back face short of the show face"
 }
 
-// StepsLine tells of so many edges cut in steps that take so many minutes and
-// stand so far off their faces, mm, in the words of everything printed.
-func StepsLine(edges int, minutes, stands float64) string {
+// StepsLine tells of so many edges cut in steps, how many minutes that takes and
+// how far the steps stand off their faces, as it is printed, in the words of all
+// that tells of it; "" is not at all.
+func StepsLine(edges int, minutes float64, stands string) string {
 	line := fmt.Sprintf("%d edges are beveled in steps, about %.1f minutes of it", edges, minutes)
-	if stands >= 0.005 {
-		line += fmt.Sprintf("; steps stand up to %.2f mm off the true face: sand them off before glue", stands)
+	if stands != "" {
+		line += "; steps stand up to " + stands + " off the true face: sand them off before glue"
 	}
 	return line
 }

@@ -46,7 +46,11 @@ func (e *encoder) header(p cut.Program) {
 		}
 	}
 	if edges, minutes, stands := p.Stepped(); edges > 0 {
-		e.comment(cut.StepsLine(edges, minutes, stands))
+		off := ""
+		if stands > 0 {
+			off = e.length(stands)
+		}
+		e.comment(cut.StepsLine(edges, minutes, off))
 	}
 	for _, s := range p.Saw {
 		e.comment(fmt.Sprintf("Finish by saw: %s, %s: %s", s.Name, cut.SawLine(s.Side, s.Angle), s.Why))

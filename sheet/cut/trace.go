@@ -146,13 +146,16 @@ func (p *pen) up() {
 	p.add(Move{To: at, Rapid: true})
 }
 
+// printed is the last digit of a place in a program's text, mm.
+const printed = 1e-4
+
 // feed cuts to a point. Downward, the feed is held so that its downward part
 // is no faster than the plunge of the cutter.
 func (p *pen) feed(to r2.Vec, turn, z float64) {
 	m := Move{From: p.moves[len(p.moves)-1].To, To: lift(to, z), K: turn, Feed: p.tool.Feed}
 	l := m.Length()
-	if l < joint {
-		return
+	if l < joint || l < 20*printed && z < m.From.Z {
+		return // printed, so short a move may lead straight down: the next one goes there
 	}
 	if drop := m.From.Z - z; drop > 0 {
 		m.Feed = math.Min(m.Feed, p.tool.Plunge*l/drop)

@@ -52,7 +52,7 @@ func TestDXFFaultsAreSeen(t *testing.T) {
 		_, err := readback.DXFPaths(strings.NewReader(good))
 		require.NoError(t, err)
 		faults := [][2]string{
-			{"  0\nEOF\n", ""}, {"  0\nENDSEC\n", ""}, {"CONTINUOUS\n 70", "SOLIDLINE\n 70"}, {" 10\n-120.25\n", " 10\nNaN\n"},
+			{"  0\nEOF\n", ""}, {"  0\nENDSEC\n", ""}, {"CONTINUOUS\n 70", "SOLIDLINE\n 70"},
 			{"  2\nENTITIES\n", "  2\nHEADER\n"}, {"999\nAll", "All"}, {"TEXT\n", "SPLINE\n"},
 		}
 		if o.R12 {
@@ -67,5 +67,9 @@ func TestDXFFaultsAreSeen(t *testing.T) {
 			_, err := readback.DXFPaths(strings.NewReader(bad))
 			assert.Error(t, err, "%v %q", o, f)
 		}
+		bad := strings.ReplaceAll(good, " 10\n-120.25\n", " 10\nNaN\n") // of a vertex; the first is that of the extent
+		require.NotEqual(t, good, bad)
+		_, err = readback.DXFPaths(strings.NewReader(bad))
+		assert.Error(t, err, "a vertex that is no number")
 	}
 }

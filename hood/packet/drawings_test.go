@@ -318,7 +318,7 @@ func TestDrawingsReadBack(t *testing.T) {
 			}
 		}
 	}
-	assert.Greater(t, lengths, 100*n)
+	assert.Greater(t, lengths, 80*n, "drawings that carry measures")
 	t.Logf("%d hoods, %d lengths", n, lengths)
 }
 

@@ -121,25 +121,37 @@ func (q *piece) obstacle(f *flight, passes []stair) string {
 		other = append(other, othersOf(newLoop(l), f.edge))
 	}
 	all := loopsOf(q.outline)
-	for _, i := range [3]int{0, len(passes) / 2, len(passes) - 1} {
+	for i := range passes {
 		s := &passes[i]
+		ways := s.clear
+		if i == 0 || i == len(passes)/2 || i == len(passes)-1 {
+			ways = append(ways[:len(ways):len(ways)], s.t)
+		}
 		own, in := newLoop(f.edge), math.Min(s.z*f.tan+f.shift, f.top*f.tan)
 		if f.face != nil {
 			flank, _, _ := f.lines(s.z, f.shift)
 			own, in = newLoop(flank), 0
 		}
-		n := int(math.Min(5000, math.Ceil(s.t.length()/3)))
-		for k := range n + 1 {
-			at := s.t.at(s.t.length() * float64(k) / float64(max(1, n)) * (1 - 1e-12))
-			if !anyNear(other, at, f.radius) {
-				continue
-			}
-			if f.bites(own, all, at, in) {
+		for _, t := range ways {
+			if f.blocked(own, other, all, t, in) {
 				return "the cutter has no room beside it"
 			}
 		}
 	}
 	return ""
+}
+
+// blocked reports whether a cutter on a way bites, at places 3 mm apart and at
+// its end.
+func (f *flight) blocked(own loop, other, all []loop, t track, in float64) bool {
+	n := int(math.Min(5000, math.Ceil(t.length()/3)))
+	for k := range n + 1 {
+		at := t.at(t.length() * float64(k) / float64(max(1, n)) * (1 - 1e-12))
+		if anyNear(other, at, f.radius) && f.bites(own, all, at, in) {
+			return true
+		}
+	}
+	return false
 }
 
 // othersOf returns the segments of a loop that are not of an edge.

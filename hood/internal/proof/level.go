@@ -95,15 +95,17 @@ func (c Level) sideFit(p *prover, board placed, m Meet) {
 	cheek := p.parts[m.With]
 	edge, _ := board.Edge(m.On)
 	at, depth := cheek.Pose.Local(board.Point(edge.Show.V[0].P, 0))
+	over, _ := cheek.Pose.Local(board.Point(edge.Show.V[0].P, board.Thickness))
+	under, top := math.Min(at.Y, over.Y), math.Max(at.Y, over.Y) // whichever face lies up
 	floor := cheek.Thickness
 	for _, s := range cheek.Work.Slots {
-		if math.Abs(at.Y+board.Thickness/2-s.From.Y) < s.Width/2 {
+		if math.Abs((under+top)/2-s.From.Y) < s.Width/2 {
 			floor -= s.Depth
 			p.add(board.Name+" in its dado of "+cheek.Name+": play off what is asked",
 				math.Abs(s.Width-board.Thickness-c.Dado), Rounding, "mm")
 			low, high := s.From.Y-s.Width/2, s.From.Y+s.Width/2
 			p.add(board.Name+" in its dado of "+cheek.Name+": stands over",
-				math.Max(0, math.Max(low-at.Y, at.Y+board.Thickness-high)), Rounding, "mm")
+				math.Max(0, math.Max(low-under, top-high)), Rounding, "mm")
 			depth -= c.Dado
 			break
 		}

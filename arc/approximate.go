@@ -2,6 +2,7 @@ package arc
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -30,8 +31,8 @@ const (
 // the fewest pieces a walk along the curve finds, and where they are not many
 // they share the deviation evenly; more than 4096 pieces are an error.
 //
-// Breaks are parameters at which a piece is to end, in any order; what is not
-// between t0 and t1 is left out. Give those of corners, where the curve keeps its
+// Breaks are parameters at which a piece is to end, finite and in any order; what is
+// not between t0 and t1 is left out. Give those of corners, where the curve keeps its
 // corner, and, for few arcs, those of inflections and of most and least
 // curvature.
 //
@@ -51,8 +52,16 @@ func ApproximateContext(ctx context.Context, c Curve, t0, t1, tol float64, break
 	if err := needPositive(fn, "tol", tol, "mm"); err != nil {
 		return Path{}, err
 	}
-	for _, t := range append([]float64{t0, t1, t1 - t0}, breaks...) {
+	if c == nil {
+		return Path{}, &ParamError{fn, "c", "nil", "", "a curve", ErrRange}
+	}
+	for _, t := range []float64{t0, t1, t1 - t0} {
 		if err := needFinite(fn, "t", t, ""); err != nil {
+			return Path{}, err
+		}
+	}
+	for i, t := range breaks {
+		if err := needFinite(fn, fmt.Sprintf("breaks[%d]", i), t, ""); err != nil {
 			return Path{}, err
 		}
 	}

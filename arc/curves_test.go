@@ -471,3 +471,8 @@ func BenchmarkQuarterEllipse(b *testing.B) {
 	}
 	b.ReportMetric(float64(p.NumSegments()), "arcs")
 }
+
+func TestApproximateOfNothing(t *testing.T) {
+	_, err := arc.Approximate(nil, 0, 1, 0.1)
+	assert.ErrorIs(t, err, arc.ErrRange)
+}

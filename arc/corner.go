@@ -74,7 +74,8 @@ const (
 // loop of a [Region]: at corners between lines that turn right, the given
 // vertices or all such where none is given, an arc of the cutter's radius
 // through the corner takes the place of what the cutter would leave. With 2θ
-// the angle between the sides it turns by 2π − 4θ.
+// the angle between the sides it turns by 2π − 4θ. It is an error if a vertex
+// named is no such corner, or has no room.
 func (p Path) Relieve(radius float64, side Relief, at ...int) (Path, error) {
 	const fn = "arc.Path.Relieve"
 	if err := needPositive(fn, "radius", radius, "mm"); err != nil {
@@ -88,7 +89,7 @@ func (p Path) Relieve(radius float64, side Relief, at ...int) (Path, error) {
 	}
 	if len(at) == 0 {
 		for i := range p.V {
-			if a, b, ok := p.corner(i); ok && a.K == 0 && b.K == 0 && cornerTurn(a, b) < 0 {
+			if p.inside(i) {
 				at = append(at, i)
 			}
 		}
@@ -96,10 +97,12 @@ func (p Path) Relieve(radius float64, side Relief, at ...int) (Path, error) {
 			return p.Clone(), nil
 		}
 	}
-	return p.corners(fn, "radius", radius, at, func(a, b Segment, left bool) (Segment, bool) {
-		if left || a.K != 0 || b.K != 0 {
-			return Segment{}, false
+	for _, i := range at {
+		if !p.inside(i) {
+			return Path{}, &ParamError{fn, "at", i, "", "the number of a vertex that is an inside corner between lines", ErrRange}
 		}
+	}
+	return p.corners(fn, "radius", radius, at, func(a, b Segment, _ bool) (Segment, bool) {
 		half := (math.Pi + cornerTurn(a, b)) / 2
 		sin, cos := math.Sincos(half)
 		k := -cos / sin
@@ -141,6 +144,12 @@ func (p Path) corner(i int) (a, b Segment, ok bool) {
 	return a, b, math.Abs(cornerTurn(a, b)) > cornerAngle
 }
 
+// inside reports whether vertex i is a corner between lines that turns right.
+func (p Path) inside(i int) bool {
+	a, b, ok := p.corner(i)
+	return ok && a.K == 0 && b.K == 0 && cornerTurn(a, b) < 0
+}
+
 // corners puts what cut returns in the place of corners: a segment from a point
 // of a to a point of b.
 func (p Path) corners(fn, param string, value float64, at []int, cut func(a, b Segment, left bool) (Segment, bool)) (Path, error) {
@@ -158,9 +167,7 @@ func (p Path) corners(fn, param string, value float64, at []int, cut func(a, b S
 	for i := range n {
 		to[i] = p.Segment(i).Length()
 	}
-	noRoom := func(i int) error {
-		return &ParamError{fn, param, value, "mm", "less, for want of room at a corner", ErrRange}
-	}
+	noRoom := &ParamError{fn, param, value, "mm", "less, for want of room at a corner", ErrRange}
 	for i := range p.V {
 		a, b, ok := p.corner(i)
 		if !ok || len(at) > 0 && !slices.Contains(at, i) {
@@ -168,7 +175,7 @@ func (p Path) corners(fn, param string, value float64, at []int, cut func(a, b S
 		}
 		s, ok := cut(a, b, cornerTurn(a, b) > 0)
 		if !ok {
-			return Path{}, noRoom(i)
+			return Path{}, noRoom
 		}
 		j := (i + n - 1) % n
 		to[j], _ = a.Project(s.A)
@@ -181,7 +188,7 @@ func (p Path) corners(fn, param string, value float64, at []int, cut func(a, b S
 		l := s.Length()
 		slack := 1e-12 * l
 		if from[i] < -slack || to[i] > l+slack || from[i] > to[i]+slack {
-			return Path{}, noRoom(i)
+			return Path{}, noRoom
 		}
 		if c := cuts[i]; c != nil {
 			out.V = append(out.V, Vertex{c.A, c.K})

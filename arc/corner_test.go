@@ -239,3 +239,18 @@ func ExamplePath_Round() {
 	// 1957.08 mm around
 	// arc.Path.Round: radius = 250 mm: need less, for want of room at a corner
 }
+
+// A vertex named that is no inside corner is told as that, whatever the radius.
+func TestRelieveNamesTheCorner(t *testing.T) {
+	l := arc.Polygon(r2.Vec{}, r2.Vec{X: 100}, r2.Vec{X: 100, Y: 40}, r2.Vec{X: 40, Y: 40}, r2.Vec{X: 40, Y: 100}, r2.Vec{Y: 100})
+	for i := range 6 {
+		_, err := l.Relieve(3, arc.ReliefOnBisector, i)
+		var pe *arc.ParamError
+		if i == 3 {
+			assert.NoError(t, err)
+		} else if assert.ErrorAs(t, err, &pe) {
+			assert.Equal(t, "at", pe.Param)
+			assert.Equal(t, i, pe.Value)
+		}
+	}
+}

@@ -33,8 +33,9 @@ func (u Unit) factor() float64 {
 }
 
 // FormatLength returns a length in mm as people read it: "1050.93 mm", to the
-// nearest 0.01 mm, or "41 3/8 in", to the nearest 1/32 in; beyond 1e12 mm every
-// digit of the number. [ParseLength] reads back what it writes of any finite
+// nearest 0.01 mm, or "41 3/8 in", to the nearest 1/32 in, halves and what is
+// within a ten-thousandth of a step of one away from 0; beyond 1e12 mm every digit
+// of the number. [ParseLength] reads back what it writes of any finite
 // length.
 func FormatLength(mm float64, unit Unit) string {
 	if math.IsNaN(mm) || math.Abs(mm) > 1e12 {

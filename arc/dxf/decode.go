@@ -91,7 +91,7 @@ func DecodeContext(ctx context.Context, r io.Reader, o DecodeOptions) (File, err
 		v    float64
 	}{{"Unit", o.Unit}, {"Tolerance", o.Tolerance}, {"Join", o.Join}} {
 		if !(x.v >= 0) || math.IsInf(x.v, 0) {
-			return File{}, &ParamError{Func: fn, Param: x.name, Value: x.v, Unit: "mm", Need: ">= 0", Err: arc.ErrRange}
+			return File{}, &ParamError{Func: fn, Param: x.name, Value: x.v, Unit: "mm", Need: "finite and >= 0", Err: arc.ErrRange}
 		}
 	}
 	if o.Tolerance == 0 {

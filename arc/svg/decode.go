@@ -103,7 +103,7 @@ func DecodeContext(ctx context.Context, r io.Reader, o DecodeOptions) (File, err
 		v    float64
 	}{{"Unit", o.Unit}, {"Tolerance", o.Tolerance}, {"Join", o.Join}} {
 		if !(x.v >= 0) || math.IsInf(x.v, 0) {
-			return File{}, fault(x.name, x.v, "mm", ">= 0", arc.ErrRange)
+			return File{}, fault(x.name, x.v, "mm", "finite and >= 0", arc.ErrRange)
 		}
 	}
 	if o.Tolerance == 0 {

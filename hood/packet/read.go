@@ -16,16 +16,9 @@ import (
 // of the key; the values themselves are judged by [hood.Spec.Validate]. The keys
 // of a file of another version mean something else, so of it only that is said.
 func ReadSpec(r io.Reader) (hood.Spec, error) {
-	data, err := io.ReadAll(io.LimitReader(r, maxSpecBytes+1))
+	n, err := document(r, "spec")
 	if err != nil {
-		return hood.Spec{}, hood.Faults{{Param: "spec", Value: err.Error(), Need: "a file that can be read", Err: err}}
-	}
-	if len(data) > maxSpecBytes {
-		return hood.Spec{}, hood.Faults{{Param: "spec", Value: "more than 1 MiB", Need: "a file of at most 1 MiB", Err: arc.ErrRange}}
-	}
-	n, faults := parse(data)
-	if len(faults) > 0 {
-		return hood.Spec{}, hood.Faults(faults)
+		return hood.Spec{}, err
 	}
 	f := &filler{reader: &reader{}, unit: arc.Millimeters}
 	if f.header(n); f.other {
@@ -37,6 +30,37 @@ func ReadSpec(r io.Reader) (hood.Spec, error) {
 		return hood.Spec{}, hood.Faults(f.faults)
 	}
 	return s, nil
+}
+
+// document parses the one object of a file, which faults call by a name.
+func document(r io.Reader, name string) (node, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxSpecBytes+1))
+	if err != nil {
+		return node{}, hood.Faults{{Param: name, Value: err.Error(), Need: "a file that can be read", Err: err}}
+	}
+	if len(data) > maxSpecBytes {
+		return node{}, hood.Faults{{Param: name, Value: "more than 1 MiB", Need: "a file of at most 1 MiB", Err: arc.ErrRange}}
+	}
+	n, faults := parse(data)
+	if len(faults) > 0 {
+		return node{}, hood.Faults(faults)
+	}
+	return n, nil
+}
+
+// fileOf reads a value from a file in which a bare length is in mm.
+func fileOf[T any](r io.Reader, name string) (v T, err error) {
+	n, err := document(r, name)
+	if err != nil {
+		return v, err
+	}
+	f := &filler{reader: &reader{}, unit: arc.Millimeters}
+	f.fill(reflect.ValueOf(&v).Elem(), n, "", 0)
+	if len(f.faults) > 0 {
+		var none T
+		return none, hood.Faults(f.faults)
+	}
+	return v, nil
 }
 
 // header reads the two keys that say how to read the others.

@@ -42,22 +42,9 @@ const shopVersion = 1
 // fault it can reach comes back in hood.Faults. Lengths are in mm, or strings
 // with their unit.
 func ReadShop(r io.Reader) (Shop, error) {
-	data, err := io.ReadAll(io.LimitReader(r, maxSpecBytes+1))
+	s, err := fileOf[Shop](r, "shop")
 	if err != nil {
-		return Shop{}, hood.Faults{{Param: "shop", Value: err.Error(), Need: "a file that can be read", Err: err}}
-	}
-	if len(data) > maxSpecBytes {
-		return Shop{}, hood.Faults{{Param: "shop", Value: "more than 1 MiB", Need: "a file of at most 1 MiB", Err: arc.ErrRange}}
-	}
-	n, faults := parse(data)
-	if len(faults) > 0 {
-		return Shop{}, hood.Faults(faults)
-	}
-	var s Shop
-	f := &filler{reader: &reader{}, unit: arc.Millimeters}
-	f.fill(reflect.ValueOf(&s).Elem(), n, "", 0)
-	if len(f.faults) > 0 {
-		return Shop{}, hood.Faults(f.faults)
+		return s, err
 	}
 	return s, s.Validate()
 }

@@ -1,7 +1,6 @@
 package quote
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -52,14 +51,16 @@ type Quote struct {
 // Complete reports whether every line is in the total.
 func (q Quote) Complete() bool { return q.Unpriced == 0 }
 
-// New prices a takeoff. The error is that of [Rates.Validate], or an
-// [arc.ParamError] for a quantity that is no finite number of 0 to a million,
-// or for moldings that no bar is long enough for.
+// New prices a takeoff. The error is hood.Faults: those of [Rates.Validate], of
+// quantities that are no finite numbers of 0 to a million, and of moldings that no
+// bar is long enough for.
 func New(t Takeoff, r Rates) (Quote, error) {
-	if err := errors.Join(r.Validate(), t.check()); err != nil {
+	b := builder{t: t, r: r, q: Quote{Title: t.Title, Rates: r.Title, Example: r.Example, Currency: r.Currency}}
+	b.rates(r)
+	b.takeoff(t)
+	if err := b.Err(); err != nil {
 		return Quote{}, err
 	}
-	b := builder{t: t, r: r, q: Quote{Title: t.Title, Rates: r.Title, Example: r.Example, Currency: r.Currency}}
 	b.sheets()
 	b.moldings()
 	b.used()
@@ -73,11 +74,10 @@ func New(t Takeoff, r Rates) (Quote, error) {
 		b.add(Extras, e.Item, e.Count, unit, e.Price)
 	}
 	b.totals()
-	return b.q, errors.Join(b.faults...)
+	return b.q, b.Err()
 }
 
-func (t Takeoff) check() error {
-	c := checks{}
+func (c *checks) takeoff(t Takeoff) {
 	for _, f := range []struct {
 		name string
 		v    float64
@@ -92,16 +92,13 @@ func (t Takeoff) check() error {
 		c.number(fmt.Sprintf("Takeoff.Sheets[%d].Cost", i), s.Cost)
 		c.number(fmt.Sprintf("Takeoff.Sheets[%d].Count", i), float64(s.Count))
 	}
-	return c.err()
 }
 
-func (c checks) err() error { return errors.Join(c.faults...) }
-
 type builder struct {
-	t      Takeoff
-	r      Rates
-	q      Quote
-	faults []error
+	t Takeoff
+	r Rates
+	q Quote
+	checks
 }
 
 // cents rounds to hundredths.
@@ -158,7 +155,7 @@ func (b *builder) buy(name string, lengths []float64, bars []Bar) {
 	}
 	plan, err := miter.PlanBars(lengths, stock, b.r.Molding.Kerf)
 	if err != nil {
-		b.faults = append(b.faults, &arc.ParamError{Param: "molding." + name, Value: fmt.Sprintf("%d bars", len(bars)), Need: "bars for the moldings of the hood: " + err.Error(), Err: arc.ErrRange})
+		b.Add("molding."+name, fmt.Sprintf("%d bars", len(bars)), "", "bars for the moldings of the hood: "+err.Error(), arc.ErrRange)
 		return
 	}
 	count := make([]int, len(bars))

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/sagitta/arc"
+	"example.com/sagitta/hood/spec"
 )
 
 // Rates are what a shop pays and takes. Prices are in Currency; a price or a
@@ -76,12 +77,20 @@ const ratesVersion = 1
 // holds to a hundredth (1e14 < 2^53).
 const most = 1e6
 
-// Validate returns every fault of the rates, joined; each is an
-// [arc.ParamError] whose Param is the key.
+// Validate returns every fault of the rates as hood.Faults, nil where there are
+// none; the Param of each is the key.
 func (r Rates) Validate() error {
-	c := checks{}
+	var c checks
+	c.rates(r)
+	return c.Err()
+}
+
+// checks collects the faults of rates and quantities.
+type checks struct{ spec.Checker }
+
+func (c *checks) rates(r Rates) {
 	if r.Version != ratesVersion {
-		c.add("version", r.Version, fmt.Sprint(ratesVersion), arc.ErrRange)
+		c.Add("version", r.Version, "", fmt.Sprint(ratesVersion), arc.ErrRange)
 	}
 	for _, f := range []struct {
 		key string
@@ -102,21 +111,14 @@ func (r Rates) Validate() error {
 		c.number(fmt.Sprintf("extras[%d].count", i), e.Count)
 		c.number(fmt.Sprintf("extras[%d].price", i), e.Price)
 	}
-	return c.err()
-}
-
-type checks struct{ faults []error }
-
-func (c *checks) add(key string, v any, need string, err error) {
-	c.faults = append(c.faults, &arc.ParamError{Param: key, Value: v, Need: need, Err: err})
 }
 
 func (c *checks) number(key string, v float64) {
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
-		c.add(key, v, "a finite number", arc.ErrNotFinite)
+		c.Add(key, v, "", "a finite number", arc.ErrNotFinite)
 	case v < 0 || v > most:
-		c.add(key, v, "0 to a million", arc.ErrRange)
+		c.Add(key, v, "", "0 to a million", arc.ErrRange)
 	}
 }
 
@@ -124,7 +126,7 @@ func (c *checks) bars(key string, bars []Bar) {
 	for i, b := range bars {
 		c.number(fmt.Sprintf("%s[%d].price", key, i), b.Price)
 		if !(b.Length > 0 && b.Length <= most) {
-			c.add(fmt.Sprintf("%s[%d].length", key, i), b.Length, "over 0, at most a million", arc.ErrRange)
+			c.Add(fmt.Sprintf("%s[%d].length", key, i), b.Length, "", "over 0, at most a million", arc.ErrRange)
 		}
 	}
 }

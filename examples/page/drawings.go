@@ -65,11 +65,7 @@ func sheets(ctx context.Context, q url.Values) nest {
 	}
 	var parts []sheet.Part
 	for _, p := range d.Parts {
-		blank := p.Part
-		if len(p.Blank.Outer.V) > 0 {
-			blank.Outline = p.Blank
-		}
-		parts = append(parts, blank)
+		parts = append(parts, p.OnSheet())
 	}
 	l, err := sheet.Nest(ctx, parts, stock, sheet.Options{Gap: 14, Margin: 15, Iterations: 10})
 	if err != nil {

@@ -82,11 +82,7 @@ func price(row []string) (quote.Quote, error) {
 	}
 	var parts []sheet.Part
 	for _, p := range d.Parts {
-		blank := p.Part
-		if len(p.Blank.Outer.V) > 0 { // what the saw takes off an undercut edge is wood too
-			blank.Outline = p.Blank
-		}
-		parts = append(parts, blank)
+		parts = append(parts, p.OnSheet())
 	}
 	stock := []sheet.Stock{
 		{Name: "mdf 19", Material: "mdf", Thickness: 19, Length: 2800, Width: 2070, Price: 64},

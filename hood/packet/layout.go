@@ -112,7 +112,7 @@ func nestWith(ctx context.Context, d hood.Design, o Options, bridges bool) (nest
 		if p.Ply > 0 || len(p.Bent) > 0 {
 			n.addStock(p.Part, plySheets(s), s.Format())
 		}
-		n.parts = append(n.parts, blankOf(p))
+		n.parts = append(n.parts, p.OnSheet())
 	}
 	gap, margin, err := room(d, n, o.shop(), bridges)
 	if err != nil {
@@ -158,16 +158,6 @@ func (n *nested) addStock(p sheet.Part, sheets []hood.Sheet, in say.Format) {
 		}
 	}
 	n.stock = append(n.stock, stockOf(p.Material, p.Thickness, sheets, in)...)
-}
-
-// blankOf returns what a part takes of its sheet, which is more than its show
-// face where a bevel undercuts.
-func blankOf(p hood.Part) sheet.Part {
-	b := p.Part
-	if len(p.Blank.Outer.V) > 0 {
-		b.Outline = p.Blank
-	}
-	return b
 }
 
 // unplaced returns a fault for each list of sheets that leaves parts out: how

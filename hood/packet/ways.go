@@ -21,7 +21,7 @@ func decide(d *hood.Design, shop Shop) ([][]cut.Made, error) {
 		if err != nil {
 			return nil, err
 		}
-		made, err := cut.Ways(blankOf(*p), p.Work, opt)
+		made, err := cut.Ways(p.OnSheet(), p.Work, opt)
 		if err != nil {
 			return nil, err
 		}

@@ -76,6 +76,16 @@ type Mark struct {
 	Path arc.Path
 }
 
+// OnSheet returns the part as it is laid on a sheet: with its blank for an outline,
+// which is more than its show face where a bevel undercuts.
+func (p Part) OnSheet() sheet.Part {
+	b := p.Part
+	if len(p.Blank.Outer.V) > 0 {
+		b.Outline = p.Blank
+	}
+	return b
+}
+
 // Edge returns the edge of a name.
 func (p Part) Edge(name string) (Edge, bool) {
 	for _, e := range p.Edges {
